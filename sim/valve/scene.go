@@ -1,0 +1,47 @@
+package valve
+
+import "gonum.org/v1/gonum/spatial/r3"
+
+// Scene is the geometry of a solve in millimetres in the valve's frame, before and after.
+type Scene struct{ Before, After Shapes }
+
+// Shapes is the geometry of one state.
+type Shapes struct {
+	Annulus         []r3.Vec // mid-systole, equal arc length, from φ = 0 counter-clockwise seen from the atrium
+	AnnulusDiastole []r3.Vec
+	Intertrigone    []bool // which annulus points are the nearly rigid part
+
+	Vein        []r3.Vec // centreline from the mouth
+	VeinRadius  []float64
+	VeinStation []float64
+	VeinContact []float64 // N/mm pressed on the vein wall by a band
+	Covered     []bool    // where the vein lies on the atrium
+
+	Artery        []r3.Vec // the circumflex, from its origin on the anterolateral side
+	ArteryRadius  []float64
+	ArteryNarrow  []float64 // worst-view narrowing, %
+	ArteryStation []float64 // nearest sinus station
+	Band          []r3.Vec  // a device in or on the annulus or vein; empty when there is none
+	Anchors       []r3.Vec
+
+	Stations []Station // closed leaflets, anterolateral first
+	Orifices []Orifice // open leaflets in mid-diastole
+
+	Papillary [2]r3.Vec // anterolateral, posteromedial
+}
+
+// Station is one section of the closed leaflets.
+type Station struct {
+	S                   float64  // position along the line
+	Anterior, Posterior []r3.Vec // annulus to margin
+	ContactMM, GapMM    float64
+	LeakMM              float64 // width of the leak there: orifice per mm of line, mm
+	Junction            r3.Vec
+}
+
+// Orifice is one opening seen from the atrium.
+type Orifice struct {
+	Outline []r3.Vec // closed
+	AreaCM2 float64  // anatomic
+	Centre  r3.Vec
+}
