@@ -1,0 +1,68 @@
+package leaflet
+
+// Sources: shell.md = ../shared/reference/shell.md (measured on an earlier trial, tuned, not validated).
+const (
+	// Rest shape and chords, mm (shell.md "Rest shape"; lengths inside the ranges of anatomy.md section 2).
+	defaultSL, defaultIC     = 28.0, 38.0
+	defaultAnterior          = 28.0
+	defaultPosterior         = 16.5
+	defaultCommissure        = 9.0
+	defaultMarginX           = 0.95
+	defaultMarginY           = 0.90
+	defaultTipX, defaultTipY = 9.0, -8.0
+	defaultTipZ              = -20.0
+	defaultChordSlack        = 0.5
+	defaultBasalSlack        = 3.0
+	defaultLineDepth         = 13.0
+	defaultLineRise          = 5.0
+	defaultLineY             = -7.8
+	defaultLineBend          = 7.5
+	defaultLineHalf          = 16.5
+
+	defaultSystolicPressure = 120 * 133.322e-6 // N/mm²; 120 mmHg, chosen
+
+	// Membrane, N/mm and strain (shell.md). Softer toe: more contact; stiffer after it: less stretch.
+	toeStiffness   = 0.1
+	postStiffness  = 4.0
+	toeStrain      = 0.08
+	toeBlend       = 0.04
+	slackFactor    = 0.1   // stiffness in compression as a fraction of the toe
+	slackBlend     = 0.02  // half-width of that change
+	fibreWeight    = 0.5   // per direction; four directions give isotropy, ν = 1/3, E = (4/3)·w·k
+	bendStiffness  = 0.003 // N·mm; plate rigidity D = 3 × this
+	bondBendFactor = 30.0  // bending inside a bond (shell.md)
+
+	// Contact (shell.md: coaptation and slot depend on these, so they are fixed and stated).
+	contactThickness = 1.0  // mm, d̂
+	contactStiffness = 0.01 // N/mm², κ
+	coarseThickness  = 1.6  // factor on d̂ on the coarse mesh
+	restExclusion    = 2.2  // mm: no contact between tissue closer than this at rest
+	contactCount     = 1.1  // gaps up to this × d̂ count as contact
+
+	// Chords (shell.md).
+	marginalChords = 48
+	chordStiffness = 3.0  // N/mm
+	chordBlend     = 0.15 // mm, half-width of the slack-to-taut change
+	basalRow       = 0.6  // v of the basal insertions, chosen
+	basalSpread    = 0.06 // half-spread of the three strands in u and v, chosen
+
+	// Bonds: springs on a 0.5 mm grid with a gap (shell.md).
+	bondGrid      = 0.5 // mm
+	bondGap       = 0.6 // mm, about the gap of pressed leaflets
+	bondStiffness = 2.0 // N/mm per mm² of bond, chosen: a 25 mm² clip moves 0.05 mm at 2.5 N
+
+	// Solver.
+	dampingStart  = 0.01 // N/mm³, shell.md
+	dampingFactor = 0.3
+	maxStep       = 2.0   // mm per vertex and iteration
+	approachLimit = 0.6   // largest part of a gap closed in one iteration
+	searchRadius  = 3.0   // mm: contact candidates
+	newtonEnough  = 0.15  // mm rms step that ends Newton on the fine mesh
+	coarseEnough  = 0.30  // mm, same on the coarse mesh
+	tolerance     = 0.005 // mm rms step: converged
+	andersonDepth = 6
+	stallLimit    = 6   // iterations without progress before a new factor
+	stallFactor   = 3.0 // rms growth before a new factor
+	fillSlack     = 1.35
+	levelLimit    = 120 // iterations per level before the solve gives up
+)
