@@ -133,6 +133,18 @@ func (a *Annulus) deriv(t float64) r3.Vec {
 	}
 }
 
+func (a *Annulus) deriv2(t float64) r3.Vec {
+	s, c := math.Sincos(t)
+	w := s * s * (1 + s) / 2
+	dw := (s + 1.5*s*s) * c
+	ddw := (1+3*s)*c*c - (s+1.5*s*s)*s
+	return r3.Vec{
+		X: a.halfC * (-c*(1+a.q*w) - 2*s*a.q*dw + c*a.q*ddw),
+		Y: -a.halfS*s + 2*a.e*(c*c-s*s),
+		Z: a.shape.HeightMM * (2*(c*c-s*s) + 4*a.k*(6*s*c*c*c*c-17*s*s*s*c*c+2*s*s*s*s*s)),
+	}
+}
+
 // paramOfArc inverts the arc-length table by Newton from the panel that holds mm.
 func (a *Annulus) paramOfArc(mm float64) float64 {
 	length := a.LengthMM()
