@@ -99,6 +99,11 @@ func Unknown(path string) error {
 	names := make([]string, 0, len(parameters)+2)
 	for _, q := range parameters {
 		names = append(names, q.Path)
+		for i, r := range q.Path {
+			if r == '.' {
+				names = append(names, q.Path[:i]) // the section's own name
+			}
+		}
 	}
 	for _, c := range Choices() {
 		names = append(names, c.Path)
