@@ -1,0 +1,56 @@
+package beat
+
+const (
+	// defaultSteps per beat. Chosen from the grid study in the tests.
+	defaultSteps = 400
+	minSteps     = 50
+	maxSteps     = 20000
+
+	// density of blood as pressure: 1060 kg/m³ in mmHg·s²/cm² (physics.md head; 1060e-4/133.322), so that a column of
+	// l cm over A cm² has L = density·l/A in mmHg·s²/mL.
+	density = 1060e-4 / 133.322
+
+	// Ventricular activation: double Hill (form of physics.md C1, S29) in seconds at the reference cycle; all times
+	// scale with √(cycle) (Bazett's form, from memory).
+	referenceCycle = 60.0 / 70 // s
+	riseTime       = 0.215     // s. Chosen: elastance peaks near 0.32 s
+	riseExponent   = 1.9       // chosen: isovolumic contraction near 40 ms
+	fallTime       = 0.385     // s. Chosen with the next line for an IVRT near 95 ms (physics.md H, S54)
+	fallExponent   = 10.0
+
+	// Atrial contraction: one raised cosine. Chosen: begins as far before the ventricle as the usual delay, from memory.
+	atrialLead     = 0.15 // s before ventricular activation at the reference cycle
+	atrialDuration = 0.17 // s
+
+	// Other columns of blood in cm, for the inertance of the other valves. Chosen: about two valve radii.
+	otherColumnCM = 2.0
+
+	// tolerance of the periodic state: largest change over a beat, mL and mL/s. Chosen: a hundred times finer than
+	// the last printed digit.
+	tolerance = 1e-6
+	// courseTolerance: largest relative change of a leak or opening course between beats. Chosen.
+	courseTolerance = 1e-8
+	maxBeats        = 80
+	coldBeats       = 6    // plain beats of a cold start
+	stepMargin      = 5000 // mL: Newton may pass this far below an unstressed volume before it is refused
+
+	// nominalEnd is the end of systole (s, at the reference cycle) assumed before the first beat.
+	nominalEnd = 0.45
+
+	// Limits of the pressure and volume factors of the leak (dimensionless). Chosen: wide, only to stay finite.
+	pressureFactorMin, pressureFactorMax = 0.25, 4.0
+	volumeFactorMin, volumeFactorMax     = 0.0, 4.0
+	// pressureFloor (mmHg) under the pressure factor, so that it is defined at the turn of the flow. Chosen.
+	pressureFloor = 1.0
+)
+
+const (
+	// emptyElastance (mmHg/mL): passive stiffness of a ventricle squeezed far below V0, where the exponential goes flat;
+	// keeps dp/dV positive. Chosen: 0.2 mmHg at 100 mL.
+	emptyElastance = 0.002
+	// Cold start: stressed ventricle (mL), arterial and filling pressure (mmHg). Chosen: near the resting adult.
+	coldVentricle, coldArterial, coldFilling = 100.0, 90.0, 8.0
+)
+
+// vWaveTail: the v wave is sought until this long (s, at the reference cycle) after mitral opening. Chosen.
+const vWaveTail = 0.05

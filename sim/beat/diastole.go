@@ -1,0 +1,57 @@
+package beat
+
+import "math"
+
+// measureDiastole fills gradient, filling time, E and A.
+func (w *Workspace) measureDiastole() {
+	r, v, n, T := &w.result, &w.result.Waves, w.ring.Steps, w.ring.Period
+	h := T / float64(n)
+	scale := math.Sqrt(T / referenceCycle)
+	atrial := T - atrialLead*scale // onset of the atrial contraction
+	area := func(i int) float64 {
+		a := float64(w.p.Mitral.AreaCM2)
+		if w.ring.Links[la].ForwardInvK2 != nil {
+			a *= math.Sqrt(w.ring.Links[la].InvK2 / w.opening[(2*i-1+2*n)%(2*n)])
+		}
+		return a
+	}
+	first := int(math.Ceil(w.openAt / h))
+	last := int(math.Ceil((w.closeAt + T) / h))
+	grad, open, ePeak := 0.0, 0, first
+	for k := first; k < last+n/10; k++ {
+		i := k % n
+		q := v.MitralForward[i]
+		if q <= 0 {
+			if k >= last {
+				break
+			}
+			continue
+		}
+		open++
+		d := v.LA[i] - v.LV[i]
+		grad += d
+		r.PeakGradientMMHg = max(r.PeakGradientMMHg, d)
+		speed := q / area(i)
+		switch {
+		case float64(k)*h < atrial:
+			if speed > r.EWaveCMS {
+				r.EWaveCMS, ePeak = speed, k
+			}
+		case speed > r.AWaveCMS:
+			r.AWaveCMS = speed
+		}
+		if float64(k)*h >= atrial-h {
+			r.LAAWaveMMHg = max(r.LAAWaveMMHg, v.LA[i])
+		}
+	}
+	if open > 0 {
+		r.MeanGradientMMHg = grad / float64(open)
+	}
+	r.FillingS = float64(open) * h
+	for k := ePeak; k < ePeak+n && float64(k)*h < atrial; k++ {
+		if q := v.MitralForward[k%n] / area(k%n); q <= 0.5*r.EWaveCMS {
+			r.EDecelerationS = 2 * float64(k-ePeak) * h
+			break
+		}
+	}
+}

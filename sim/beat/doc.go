@@ -1,0 +1,16 @@
+// Package beat is the program's circulation: a closed loop of eight elastic compartments (left ventricle, arteries,
+// systemic veins, right atrium, right ventricle, pulmonary arteries, pulmonary veins, left atrium) driven by
+// time-varying elastance, with an orifice and the inertance of its blood column at every valve and a leak at the
+// mitral valve. Solve returns the periodic beat: waves, volumes, flows, pressures, times.
+//
+// Units: mL, mmHg, s; effective areas in cm² (units.EffectiveCM2). Time 0 is the onset of ventricular activation.
+//
+// An orifice of effective area A (cm²) passes q = 50.155·A·√Δp mL/s (true-density constant, physics.md B), plus
+// L·dq/dt with L = ρ·length/A for its column. The leak opens only while the pressures drive blood backwards.
+//
+// Systolic phase: 0 when the left ventricle's pressure rises above the atrium's, 1 when it falls below it again. These
+// moments come out of the solution; courses over the phase are laid again before each beat of the search until
+// nothing moves. Outside 0 to 1 a course holds its end values (no leak flows there).
+//
+// Bad input returns an error that names field, value, range and fix; numerical trouble returns a Status.
+package beat

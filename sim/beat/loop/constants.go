@@ -1,0 +1,17 @@
+package loop
+
+const (
+	// expLinear (dimensionless): argument beyond which the exponential passive curve goes on as its tangent. Chosen: at
+	// 7 the curve stands at 1100 times its scale, beyond any pressure of interest.
+	expLinear = 7.0
+	// resistanceFloor (mmHg·s/mL) in series with every valve, so that the slope of the square-root law stays finite at
+	// zero. Chosen: at 1000 mL/s it costs 0.001 mmHg.
+	resistanceFloor = 1e-6
+	// stageTolerance (mL): largest volume residual left in a stage. Chosen: far below the periodicity tolerance.
+	stageTolerance = 1e-10
+	// stageIterations: Newton iterations allowed in a stage. Chosen; two to four are usual, ten at a valve event.
+	stageIterations = 60
+	// sufficient (dimensionless): Newton on the beat map must shrink the residual at least by this factor per round,
+	// else plain beats are run in between. Chosen.
+	sufficient = 0.7
+)
