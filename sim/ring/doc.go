@@ -1,0 +1,34 @@
+// Package ring finds the equilibrium of the mitral annulus and the coronary vein round it under repairs.
+//
+// Two lines of points are solved together. The annulus is a closed elastic ring: it resists stretch and bending, and
+// every millimetre of it rests on an elastic foundation (the base of the ventricle). Its part between the fibrous
+// trigones is nearly rigid. The vein (coronary sinus and great cardiac vein) is an open chain with its own stiffness,
+// held by the fat of the groove it lies in. Where the vein lies on the atrium, the atrial wall couples it to the
+// annulus; elsewhere nothing does.
+//
+// # Method
+//
+// The unknowns are the displacements of all points from rest. The energy is convex except for the compressed stretch
+// springs, so the answer is unique in practice and warm and cold starts agree (tolerance in constants.go). Bending,
+// foundation, groove and wall are quadratic and act in the rest frame; only stretch and cables follow the deformed
+// shape. Newton's method with Armijo's rule works on a banded matrix (points in folded order: 0, N−1, 1, N−2, …, each
+// vein point beside its annulus partner); each cable adds a rank-one term by the Sherman-Morrison-Woodbury identity.
+//
+// # What it leaves out
+//
+// The wall is linear and keeps its initial direction: it does not show the vein sliding up the atrium as it tightens.
+// Bending is linear in the displacement and the ring has no twist, so large out-of-plane rotation costs energy that a
+// real cord would not pay. There is no blood pressure in this package: the rest shape is the loaded shape at
+// mid-systole and only changes are predicted. Friction between band and vein wall is nil; anchors slip by a rule.
+//
+// # Frame and units
+//
+// mm, N, N/mm². Frame of DEVELOPERS.md: +x posteromedial, +y aorta, +z atrium; annulus points counter-clockwise seen
+// from the atrium starting at φ = 0; vein stations from the ostium.
+//
+// # Errors
+//
+// Input.Check returns an error for values from outside. Solve panics with "ring: …" on an input of the wrong
+// structure (lengths that do not match, anchors crossed). Numerical outcomes are a Status. A Solver is not safe for
+// use by two goroutines at once; two Solvers are.
+package ring
