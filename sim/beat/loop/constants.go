@@ -11,6 +11,10 @@ const (
 	stageTolerance = 1e-10
 	// stageIterations: Newton iterations allowed in a stage. Chosen; two to four are usual, ten at a valve event.
 	stageIterations = 60
+	// overshoot (dimensionless): a stage step is shortened when the derivative along it turns by more than this share.
+	overshoot = 0.5
+	// searchIterations of one shortening. Chosen: the interval shrinks at least tenfold in all but contrived cases.
+	searchIterations = 12
 	// sufficient (dimensionless): Newton on the beat map must shrink the residual at least by this factor per round,
 	// else plain beats are run in between. Chosen.
 	sufficient = 0.7

@@ -20,6 +20,7 @@ type Solver struct {
 	y, qs, p, e, g   []float64 // stage iterate
 	histV, histQ     []float64
 	rhs, diag, b     []float64
+	dp, dv           []float64 // the last Newton step of a stage
 	fac              cyclic
 	tv, tq, t1v, t1q []float64 // derivatives [column][compartment or link]: at the step's start, and of stage one
 	jac, step        []float64
@@ -51,6 +52,7 @@ func New(r *Ring) *Solver {
 	s.state, s.end = block(s.dim), block(s.dim)
 	s.vol, s.flow, s.y, s.qs, s.p, s.e, s.g = block(n), block(n), block(n), block(n), block(n), block(n), block(n)
 	s.histV, s.histQ, s.rhs, s.diag, s.b = block(n), block(n), block(n), block(n), block(n)
+	s.dp, s.dv = block(n), block(n)
 	k := n * s.dim
 	s.tv, s.tq, s.t1v, s.t1q = block(k), block(k), block(k), block(k)
 	s.jac, s.step = block(s.dim*s.dim), block(s.dim)
@@ -190,19 +192,60 @@ func (s *Solver) factorise(gh float64) {
 	s.fac.factor(s.diag, s.b)
 }
 
+// along is the descent left along the last Newton direction: minus the derivative of the stage's convex potential.
+func (s *Solver) along() float64 {
+	d := 0.0
+	for c := range s.n {
+		d += s.rhs[c] * s.dp[c]
+	}
+	return d
+}
+
+// search shortens a Newton step that overshot (a valve snapped open or shut within it) by false position on the
+// derivative along the step, which falls monotonically because the potential is convex.
+func (s *Solver) search(k int, gh, slope float64) (worst float64) {
+	lo, hi, at := 0.0, 1.0, 1.0
+	dlo, dhi := slope, s.along()
+	for range searchIterations {
+		next := lo + (hi-lo)*dlo/(dlo-dhi)
+		next = min(max(next, lo+0.1*(hi-lo)), hi-0.1*(hi-lo))
+		for c := range s.n {
+			s.y[c] += (next - at) * s.dv[c]
+		}
+		at = next
+		worst = s.evaluate(k, gh)
+		d := s.along()
+		switch {
+		case math.Abs(d) <= overshoot*slope:
+			return worst
+		case d > 0:
+			lo, dlo = at, d
+		default:
+			hi, dhi = at, d
+		}
+	}
+	return worst
+}
+
 // stage solves Y = hist + γh·f(Y) for sample k by Newton from the iterate y, and ends with volumes that follow from
 // the flows, so that the total is conserved to rounding.
 func (s *Solver) stage(k int, h float64) {
 	gh := Gamma * h
 	worst := s.evaluate(k, gh)
-	it := 0
-	for ; it < stageIterations && !(worst <= stageTolerance); it++ {
+	for it := 0; it < stageIterations && !(worst <= stageTolerance); it++ {
 		s.factorise(gh)
-		s.fac.solve(s.rhs)
+		copy(s.dp, s.rhs)
+		s.fac.solve(s.dp)
+		slope := 0.0
 		for c := range s.n {
-			s.y[c] += s.rhs[c] / s.e[c]
+			slope += s.rhs[c] * s.dp[c]
+			s.dv[c] = s.dp[c] / s.e[c]
+			s.y[c] += s.dv[c]
 		}
 		worst = s.evaluate(k, gh)
+		if worst > stageTolerance && s.along() < -overshoot*slope {
+			worst = s.search(k, gh, slope)
+		}
 	}
 	if !(worst <= stageTolerance) {
 		s.StageFailures++
