@@ -15,6 +15,8 @@ var annulusParameters = []Parameter{
 		"S18: posterior part 77 %", func(p *Patient) *float64 { return &p.Annulus.IntertrigoneShare }},
 	{"annulus.diastolic_scale", "1", 0.9, 1.3, 1.08, 0.01, "Annulus length in mid-diastole over mid-systole (sources disagree)",
 		"S14: area 6.08 to 8.60 cm²; S03 and others less", func(p *Patient) *float64 { return &p.Annulus.DiastolicScale }},
+	{"annulus.dilation_mm", "mm", -8, 10, 0, 0.5, "Septal-lateral diameter gained since the measurements (the leaflets stay as fitted)",
+		"S44: septal-lateral +25 %, commissural +9 %", func(p *Patient) *float64 { return &p.Annulus.DilationMM }},
 }
 
 var leafletParameters = []Parameter{

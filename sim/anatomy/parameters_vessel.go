@@ -71,10 +71,8 @@ var heartParameters = []Parameter{
 		func(p *Patient) *float64 { return &p.Heart.EndSystolicDiameter }},
 	{"heart.atrial_stiffness_mmhg_per_ml", "mmHg/mL", 0.05, 1.5, 0.2, 0.05, "Stiffness of the left atrium (acute leak: stiff; chronic: soft)", "S52 (physics.md H): v wave grows as compliance falls",
 		func(p *Patient) *float64 { return &p.Heart.AtrialStiffness }},
-	{"heart.systemic_resistance", "mmHg·s/mL", 0.4, 3, 1.05, 0.05, "Resistance of the body's circulation", chosen,
-		func(p *Patient) *float64 { return &p.Heart.SystemicResistance }},
-	{"heart.mean_arterial_mmhg", "mmHg", 50, 140, 93, 1, "Mean arterial pressure", "physics.md H: 100-140 over 70-90",
+	{"heart.mean_arterial_mmhg", "mmHg", 50, 140, 93, 1, "Mean arterial pressure before treatment", "physics.md H: 100-140 over 70-90",
 		func(p *Patient) *float64 { return &p.Heart.MeanArterialMMHg }},
-	{"heart.venous_mmhg", "mmHg", 3, 40, 9, 1, "Mean pressure of the left atrium before treatment (quick tier)", "physics.md H: 6 to 12 normal",
-		func(p *Patient) *float64 { return &p.Heart.VenousMMHg }},
+	{"heart.atrial_mean_mmhg", "mmHg", 3, 40, 9, 1, "Mean pressure of the left atrium before treatment", "physics.md H: 6 to 12 normal",
+		func(p *Patient) *float64 { return &p.Heart.AtrialMeanMMHg }},
 }

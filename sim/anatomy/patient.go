@@ -46,6 +46,7 @@ type Annulus struct {
 	SeptalLateralMM, CommissuralMM, HeightMM float64
 	IntertrigoneShare                        float64 // of the perimeter
 	DiastolicScale                           float64 // mid-diastolic length over mid-systolic length
+	DilationMM                               float64 // septal-lateral diameter gained since the measurements
 }
 
 // Leaflet holds what changes the leaflets after the baseline fit, and the margin that governs a clipped opening.
@@ -122,7 +123,6 @@ type Heart struct {
 	EndSystolicML       float64
 	EndSystolicDiameter float64 // mm
 	AtrialStiffness     float64 // mmHg/mL
-	SystemicResistance  float64 // mmHg·s/mL
-	MeanArterialMMHg    float64 // used by the quick tier and by the artery
-	VenousMMHg          float64 // mean filling pressure of the lungs' veins, quick tier
+	MeanArterialMMHg    float64 // before treatment
+	AtrialMeanMMHg      float64 // left atrium, before treatment
 }
