@@ -1,0 +1,74 @@
+package closure
+
+import "math"
+
+// grips judges each clip by the solved state without clips, writes the reports, the clips' pull into the sections and
+// the unevenness they leave beside them. It returns whether any clip has an effect.
+//
+// Rule: grip = Hold · logistic((ReachMM − gap)/0.25 mm) · healthy share, with the gap and the share of calcification
+// averaged over the clip's box. All clips are judged by the same state, so their order does not matter. A clip on one
+// leaflet only has no grip.
+func (w *Workspace) grips(f *Fitted, in *Input, clips []Clip, out *Result) bool {
+	p := &w.p
+	half := in.Line.LengthMM() / 2
+	lambda := f.Report.CouplingLengthMM * math.Sqrt(p.tension/MarginTension)
+	out.CouplingLengthMM = lambda
+	out.Clips = out.Clips[:0]
+	for i := range p.sec {
+		p.sec[i].amp = [MaxClips]float64{}
+		w.free[i], w.bond[i] = f.Report.UnevennessMM, 0
+	}
+	any := false
+	for c := range clips {
+		cl := &clips[c]
+		if !(cl.WidthMM > 0) || !(cl.Hold >= 0 && cl.Hold <= 1) || !(math.Abs(cl.Position) <= 1) || !(cl.ReachMM >= 0) {
+			panic("closure: a clip needs a positive width, hold 0 to 1, position -1 to 1 and reach >= 0")
+		}
+		r := w.judge(in, cl)
+		any = any || r.Grip > 0
+		p.widths[c] = cl.WidthMM
+		for i := range p.sec {
+			x := in.Line.Stations[i].S * half
+			b := r.Grip * box(x, cl.Position*half, cl.WidthMM, clipEdgeMM)
+			p.sec[i].amp[c] = b
+			away := softplus(math.Abs(x-cl.Position*half)-cl.WidthMM/2, clipEdgeMM)
+			rho := r.Grip * math.Exp(-away/lambda)
+			w.free[i] *= math.Sqrt(1 - rho*rho)
+			w.bond[i] = 1 - (1-w.bond[i])*(1-b)
+		}
+		out.Clips = append(out.Clips, r)
+	}
+	return any
+}
+
+// judge is the report of one clip on the solved state without clips.
+func (w *Workspace) judge(in *Input, c *Clip) ClipReport {
+	p := &w.p
+	half := in.Line.LengthMM() / 2
+	var sum, gap float64
+	var healthy, length [2]float64
+	for i := range p.sec {
+		b := box(in.Line.Stations[i].S*half, c.Position*half, c.WidthMM, clipEdgeMM)
+		sum += b
+		gap += b * p.out[i].g
+		for k := range healthy {
+			healthy[k] += b * p.sec[i].leaf[k].compliant
+			length[k] += b * p.sec[i].leaf[k].length
+		}
+	}
+	r := ClipReport{GapBeforeMM: gap / sum, Detached: c.Grasp != HoldsBoth}
+	reached := logistic((c.ReachMM - r.GapBeforeMM) / gripRoundingMM)
+	r.Grip = c.Hold * reached
+	for k := range healthy {
+		healthy[k] /= sum
+		r.Grip *= healthy[k]
+		r.HeldMM[k] = reached * healthy[k] * math.Min(math.Max(c.ReachMM-r.GapBeforeMM/2, 0), heldShare*length[k]/sum)
+	}
+	if r.Detached {
+		r.Grip = 0
+		r.HeldMM[1-int(c.Grasp-HoldsAnterior)] = 0
+	}
+	r.Grasped = r.Grip > 0.5*c.Hold && c.Hold > 0
+	r.PoorGrip = c.Hold > 0 && !r.Detached && (r.Grip < PoorGrip*c.Hold || math.Min(r.HeldMM[0], r.HeldMM[1]) < PoorHeldMM)
+	return r
+}

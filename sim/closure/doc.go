@@ -1,0 +1,2 @@
+// Package closure solves the leaflets of the mitral valve in systole.
+package closure

@@ -1,0 +1,188 @@
+package closure
+
+import "math"
+
+// Workspace holds the memory of a solve and the last solution to start from. It belongs to one goroutine. The zero value
+// is ready; a solve with a warm workspace does not allocate.
+type Workspace struct {
+	// Interval asks for OrificeLow and OrificeHigh (costs about one more solve).
+	Interval bool
+
+	p      system
+	owner  *Fitted
+	bare   []vec3 // last solution without clips
+	bonded []vec3 // last solution with clips
+	hasB   bool
+	goal   []section // sections of the wanted input, for continuation
+	saved  []vec3
+	pulls  [2][]Point // pull on the annulus without clips, N/mm
+	free   []float64  // unevenness left beside the clips, mm
+	bond   []float64  // share of each station that the clips keep shut
+}
+
+// Reset makes the next solve start cold, from the fitted baseline, so that it depends on nothing solved before.
+func (w *Workspace) Reset() { w.owner = nil }
+
+// Solve is a cold solve into a new Result.
+func Solve(f *Fitted, in *Input, clips []Clip) *Result {
+	var w Workspace
+	w.Interval = true
+	out := new(Result)
+	w.Solve(f, in, clips, out)
+	return out
+}
+
+// Solve finds the closure of the fitted valve for the current input with up to MaxClips clips and fills out. It starts
+// from the workspace's last solution for the same valve, else from the baseline, and leads the inputs from the baseline
+// in steps when that fails. It panics on a malformed input, more than MaxClips clips, or another number of stations
+// than the fit's.
+func (w *Workspace) Solve(f *Fitted, in *Input, clips []Clip, out *Result) {
+	check(in)
+	n := len(in.Line.Stations)
+	if n != len(f.base) {
+		panic("closure: the current input must have the baseline's number of stations")
+	}
+	if len(clips) > MaxClips {
+		panic("closure: too many clips")
+	}
+	w.prepare(f, in, out)
+	p := &w.p
+	out.Status, out.Iterations = Converged, 0
+	w.run(f, &w.bare, w.owner == f, out)
+	w.owner = f
+	copy(w.bare, p.x)
+	w.keepPulls()
+	if w.grips(f, in, clips, out) {
+		if !w.hasB {
+			copy(w.bonded, w.bare)
+		}
+		w.run(f, &w.bonded, true, out)
+		copy(w.bonded, p.x)
+		w.hasB = true
+	}
+	w.measure(f, in, out)
+}
+
+// prepare sizes the memory and writes the sections of the current input.
+func (w *Workspace) prepare(f *Fitted, in *Input, out *Result) {
+	n := len(f.base)
+	if w.owner != f {
+		w.hasB = false
+	}
+	p := &w.p
+	p.resize(n)
+	if cap(w.bare) < n {
+		w.bare, w.bonded, w.saved, w.goal = make([]vec3, n), make([]vec3, n), make([]vec3, n), make([]section, n)
+		w.pulls = [2][]Point{make([]Point, n), make([]Point, n)}
+		w.free, w.bond = make([]float64, n), make([]float64, n)
+	}
+	w.bare, w.bonded, w.saved, w.goal = w.bare[:n], w.bonded[:n], w.saved[:n], w.goal[:n]
+	w.pulls[0], w.pulls[1], w.free, w.bond = w.pulls[0][:n], w.pulls[1][:n], w.free[:n], w.bond[:n]
+	out.resize(n)
+	p.spacing, p.pressure, p.tension = in.Line.SpacingMM, in.Pressure, MarginTension
+	half := in.Line.LengthMM() / 2
+	out.ExcessClamped = false
+	for i := range p.sec {
+		b, st := &f.base[i], &in.Line.Stations[i]
+		prof := in.State.at(st.S*half, half)
+		out.ExcessClamped = out.ExcessClamped || prof.clamped
+		s := b.sec
+		for k := range s.leaf {
+			l := &s.leaf[k]
+			l.a = st.Annulus[k]
+			l.p = Point{st.Papillary[k].X + f.shift.X, st.Papillary[k].Z + f.shift.Z}
+			l.length *= 1 + in.State.Growth
+			l.chord = math.Max(l.chord+prof.excess[k]-b.excess[k], 0.5)
+			l.compliant = prof.compliant[k]
+		}
+		p.sec[i] = s
+	}
+}
+
+// run solves p from start, from the baseline, or by continuation from the baseline; out collects iterations and status.
+func (w *Workspace) run(f *Fitted, start *[]vec3, warm bool, out *Result) {
+	p := &w.p
+	if warm {
+		copy(p.x, *start)
+		it, ok := p.newton(maxIterations)
+		out.Iterations += it
+		if ok {
+			return
+		}
+	}
+	w.toBase(f)
+	it, ok := p.newton(maxIterations)
+	out.Iterations += it
+	if ok {
+		return
+	}
+	it, ok = w.continueFrom(f)
+	out.Iterations += it
+	switch {
+	case !ok:
+		out.Status = NotConverged
+	case out.Status == Converged:
+		out.Status = Continued
+	}
+}
+
+func (w *Workspace) toBase(f *Fitted) {
+	for i := range w.p.x {
+		w.p.x[i] = f.base[i].x
+	}
+}
+
+// continueFrom leads annulus, papillary points, lengths, pressure and clips from the baseline to the wanted input.
+func (w *Workspace) continueFrom(f *Fitted) (iterations int, ok bool) {
+	p := &w.p
+	copy(w.goal, p.sec)
+	pressure := p.pressure
+	w.toBase(f)
+	saved := w.saved
+	at, step := 0.0, 0.25
+	for tries := 0; at < 1 && tries < maxContinuing; tries++ {
+		next := math.Min(1, at+step)
+		for i := range p.sec {
+			p.sec[i] = mix(&f.base[i].sec, &w.goal[i], next)
+		}
+		p.pressure = f.pressure + next*(pressure-f.pressure)
+		copy(saved, p.x)
+		it, good := p.newton(maxIterations)
+		iterations += it
+		if good {
+			at, step = next, step*1.5
+			continue
+		}
+		copy(p.x, saved)
+		step /= 2
+		if step < 1e-3 {
+			break
+		}
+	}
+	if at < 1 { // leave the nearest state that was solved
+		for i := range p.sec {
+			p.sec[i] = mix(&f.base[i].sec, &w.goal[i], at)
+		}
+		p.pressure = f.pressure + at*(pressure-f.pressure)
+		p.evaluate(p.x, p.out)
+		return iterations, false
+	}
+	return iterations, true
+}
+
+// mix is the section at part t of the way from a to b.
+func mix(a, b *section, t float64) section {
+	s := *b
+	for k := range s.leaf {
+		l, u, v := &s.leaf[k], &a.leaf[k], &b.leaf[k]
+		l.a = Point{u.a.X + t*(v.a.X-u.a.X), u.a.Z + t*(v.a.Z-u.a.Z)}
+		l.p = Point{u.p.X + t*(v.p.X-u.p.X), u.p.Z + t*(v.p.Z-u.p.Z)}
+		l.length = u.length + t*(v.length-u.length)
+		l.chord = u.chord + t*(v.chord-u.chord)
+		l.compliant = u.compliant + t*(v.compliant-u.compliant)
+	}
+	for i := range s.amp {
+		s.amp[i] = t * b.amp[i]
+	}
+	return s
+}
