@@ -143,8 +143,6 @@ func newCentreline(stations []Station, n int) Centreline {
 	return c
 }
 
-const minDistanceMM = -5.0
-
 func checkStations(stations []Station) error {
 	if len(stations) < 2 {
 		return fmt.Errorf("geometry: stations = %d given, at least 2 are needed", len(stations))

@@ -30,6 +30,16 @@ const (
 	// A circular arc of the default share bows 0.19. "Nearly straight" is anatomy; the number is chosen.
 	intertrigoneSagitta = 0.06
 
-	minFlatten = -0.2 // range of q in Annulus; chosen: keeps the outline convex and A2 and P2 the high points
-	maxFlatten = 0.9
+	minFlatten = -0.2 // range of q in Annulus; chosen: A2 and P2 stay the high points above the lower end,
+	maxFlatten = 0.7  // and the outline is convex below the upper end (the limit is 0.74, affine invariant)
+)
+
+// minDistanceMM is how far a vessel's centreline may lie inside the annulus; chosen, a vessel may overlap it slightly.
+const minDistanceMM = -5.0
+
+// MinimalSurface: numerical settings, all chosen; the tests measure what they give.
+const (
+	minimalNodes     = 129   // boundary nodes, odd; physics.md E minimal-surface rows to 1e-7 with 256 curve points
+	minimalSteps     = 60    // Levenberg-Marquardt steps
+	minimalTolerance = 1e-11 // relative fall of the energy and relative gradient at which it stops
 )
