@@ -1,0 +1,166 @@
+package raster
+
+// band is one strip of a scene's picture: depth and colour of every sample. Each thread owns one.
+type band struct {
+	w, y0, y1 int
+	z         []float32
+	col       []uint32 // red in the low byte, alpha in the high, multiplied by alpha
+	cover     []uint8  // of the curve being painted
+	lo, hi    []int32  // touched part of each row of cover
+}
+
+// farAway is behind everything a scene holds, mm.
+const farAway = -1e30
+
+func (b *band) begin(w, y0, y1 int) {
+	b.w, b.y0, b.y1 = w, y0, y1
+	if n := w * (y1 - y0); n > len(b.z) {
+		b.z, b.col, b.cover = make([]float32, n), make([]uint32, n), make([]uint8, n)
+	}
+	if n := y1 - y0; n > len(b.lo) {
+		b.lo, b.hi = make([]int32, n), make([]int32, n)
+	}
+	n := w * (y1 - y0)
+	clear(b.col[:n])
+	z := b.z[:n]
+	for i := range z {
+		z[i] = farAway
+	}
+}
+
+// plane is a triangle's values as planes over the picture: depth, and colour times 65536.
+type plane struct {
+	x, y      float32 // where the values below hold
+	z, zx, zy float32
+	zlo, zhi  float32
+	c, cx, cy [3]float32
+}
+
+// triangle paints one triangle: pixels whose middle lies in it, left and top edges included, right and bottom not, so
+// that neighbours neither overlap nor leave a seam.
+func (b *band) triangle(s *solid, t *triangle) {
+	p, q, r := &s.vertices[t.a], &s.vertices[t.b], &s.vertices[t.c]
+	pl, ok := planes(p, q, r, t.back)
+	if !ok {
+		return
+	}
+	// Sort by height (then across, so that a shared edge is always walked from the same end).
+	if before(q, p) {
+		p, q = q, p
+	}
+	if before(r, q) {
+		q, r = r, q
+		if before(q, p) {
+			p, q = q, p
+		}
+	}
+	long := slope(p, r)
+	b.half(&pl, t, p.y, q.y, p, long, p, slope(p, q))
+	b.half(&pl, t, q.y, r.y, p, long, q, slope(q, r))
+}
+
+func before(a, b *vertex) bool { return a.y < b.y || a.y == b.y && a.x < b.x }
+
+func slope(a, b *vertex) float32 {
+	if a.y == b.y {
+		return 0
+	}
+	return (b.x - a.x) / (b.y - a.y)
+}
+
+// planes finds a triangle's planes. Slivers get one colour, since their slopes would be mere rounding.
+func planes(p, q, r *vertex, back bool) (pl plane, ok bool) {
+	dx1, dy1, dx2, dy2 := q.x-p.x, q.y-p.y, r.x-p.x, r.y-p.y
+	area := dx1*dy2 - dx2*dy1
+	if area == 0 {
+		return pl, false
+	}
+	inv := 1 / area
+	pl.x, pl.y, pl.z = p.x, p.y, p.z
+	dz1, dz2 := q.z-p.z, r.z-p.z
+	pl.zx, pl.zy = (dz1*dy2-dz2*dy1)*inv, (dz2*dx1-dz1*dx2)*inv
+	a, b, c := &p.front, &q.front, &r.front
+	if back {
+		a, b, c = &p.back, &q.back, &r.back
+	}
+	size := max(dx1*dx1+dy1*dy1, dx2*dx2+dy2*dy2)
+	sliver := area*area < size*size*1e-6
+	for i := range 3 {
+		if sliver {
+			pl.c[i] = (float32(a[i]) + float32(b[i]) + float32(c[i])) / 3
+			continue
+		}
+		d1, d2 := float32(b[i]-a[i]), float32(c[i]-a[i])
+		pl.c[i], pl.cx[i], pl.cy[i] = float32(a[i]), (d1*dy2-d2*dy1)*inv, (d2*dx1-d1*dx2)*inv
+	}
+	pl.zlo, pl.zhi = min(p.z, q.z, r.z), max(p.z, q.z, r.z)
+	return pl, true
+}
+
+// half paints the rows between two heights, between the edges that start at u and v.
+func (b *band) half(pl *plane, t *triangle, top, bottom float32, u *vertex, su float32, v *vertex, sv float32) {
+	y, end := firstMiddle(top, b.y0, b.y1), firstMiddle(bottom, b.y0, b.y1)
+	for ; y < end; y++ {
+		yc := float32(y) + 0.5
+		xa, xb := u.x+su*(yc-u.y), v.x+sv*(yc-v.y)
+		if xa > xb {
+			xa, xb = xb, xa
+		}
+		x, stop := firstMiddle(xa, 0, b.w), firstMiddle(xb, 0, b.w)
+		if x < stop {
+			b.span(pl, t.alpha, y, x, stop)
+		}
+	}
+}
+
+// firstMiddle returns the first whole number in [lo, hi] whose pixel's middle is not before v.
+func firstMiddle(v float32, lo, hi int) int {
+	v -= 0.5
+	if !(v > float32(lo)) {
+		return lo
+	}
+	if v >= float32(hi) {
+		return hi
+	}
+	i := int(v)
+	if float32(i) < v {
+		i++
+	}
+	return i
+}
+
+// span paints the samples from x to stop of one row.
+func (b *band) span(pl *plane, alpha uint8, y, x, stop int) {
+	dx, dy := float32(x)+0.5-pl.x, float32(y)+0.5-pl.y
+	z, zx := min(max(pl.z+pl.zx*dx+pl.zy*dy, pl.zlo), pl.zhi), pl.zx
+	r := int32(pl.c[0] + pl.cx[0]*dx + pl.cy[0]*dy)
+	g := int32(pl.c[1] + pl.cx[1]*dx + pl.cy[1]*dy)
+	bl := int32(pl.c[2] + pl.cx[2]*dx + pl.cy[2]*dy)
+	rx, gx, bx := int32(pl.cx[0]), int32(pl.cx[1]), int32(pl.cx[2])
+	from := (y-b.y0)*b.w + x
+	depth := b.z[from : from+stop-x]
+	col := b.col[from : from+stop-x][:len(depth)]
+	if alpha != 255 {
+		for i := range depth {
+			if z > depth[i] {
+				col[i] = glaze(col[i], uint32(r>>16)&255|uint32(g>>16)&255<<8|uint32(bl>>16)&255<<16, uint32(alpha))
+			}
+			z, r, g, bl = z+zx, r+rx, g+gx, bl+bx
+		}
+		return
+	}
+	for i := range depth {
+		if z > depth[i] {
+			depth[i] = z
+			col[i] = uint32(r>>16)&255 | uint32(g>>16)&255<<8 | uint32(bl>>16)&255<<16 | 255<<24
+		}
+		z, r, g, bl = z+zx, r+rx, g+gx, bl+bx
+	}
+}
+
+// glaze blends an opaque colour with the given alpha over d, which is multiplied by its alpha.
+func glaze(d, c, a uint32) uint32 {
+	keep := 255 - a
+	return div255(c&255*a+d&255*keep) | div255(c>>8&255*a+d>>8&255*keep)<<8 |
+		div255(c>>16&255*a+d>>16&255*keep)<<16 | div255(255*a+d>>24*keep)<<24
+}

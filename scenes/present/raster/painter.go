@@ -1,0 +1,128 @@
+package raster
+
+import (
+	"image"
+	"math"
+
+	"annuloscope/scenes/present/draw"
+)
+
+// Quality says how fine a three-dimensional scene is painted.
+type Quality uint8
+
+// The qualities.
+const (
+	Moving Quality = iota // one sample a pixel: while something moves
+	Still                 // four samples a pixel: at rest, and for figures
+)
+
+// Painter paints display lists into pixels. The zero value is ready and works on one thread.
+type Painter struct {
+	Quality Quality
+
+	img    image.RGBA
+	clips  []image.Rectangle
+	clip   image.Rectangle
+	fill   filler
+	row    []uint8
+	dash   []draw.Point
+	pieces []piece
+
+	glyphs glyphCache
+	scenes sceneCache
+	solid  solid
+	pool   *pool
+	frame  uint64
+}
+
+// New returns a Painter that paints scenes on the given number of threads (below 2: no goroutines). Call Close when
+// done with it.
+func New(threads int) *Painter {
+	p := &Painter{}
+	if threads > 1 {
+		p.pool = newPool(threads)
+	}
+	return p
+}
+
+// Close ends the Painter's goroutines. The Painter may still be used, on one thread.
+func (p *Painter) Close() {
+	if p.pool != nil {
+		p.pool.close()
+		p.pool = nil
+	}
+}
+
+// Size returns the size in pixels of a list painted at a scale.
+func Size(l *draw.List, scale float64) (w, h int) {
+	return int(math.Round(l.Width * scale)), int(math.Round(l.Height * scale))
+}
+
+// Paint paints the list at scale pixels per logical pixel. The picture holds colours multiplied by their alpha and
+// belongs to the Painter: it is overwritten by the next Paint. Coordinates that are not finite are left out.
+// It panics if the scale or the size is not positive and finite.
+func (p *Painter) Paint(l *draw.List, scale float64) *image.RGBA {
+	w, h := Size(l, scale)
+	if !(scale > 0) || w <= 0 || h <= 0 || w > 1<<15 || h > 1<<15 {
+		panic("raster: size and scale must be positive, and no side longer than 32768 pixels")
+	}
+	p.frame++
+	p.resize(w, h)
+	p.clips = p.clips[:0]
+	p.clip = p.img.Rect
+	clearTo(p.img.Pix, premultiply(l.Background))
+	for i := range l.Ops {
+		p.op(&l.Ops[i], scale)
+	}
+	p.scenes.trim(p.frame)
+	return &p.img
+}
+
+func (p *Painter) resize(w, h int) {
+	if n := 4 * w * h; n <= cap(p.img.Pix) {
+		p.img.Pix = p.img.Pix[:n]
+	} else {
+		p.img.Pix = make([]uint8, n)
+	}
+	p.img.Stride, p.img.Rect = 4*w, image.Rect(0, 0, w, h)
+	if w+2 > len(p.row) {
+		p.row = make([]uint8, w+2)
+	}
+}
+
+func (p *Painter) op(op *draw.Op, scale float64) {
+	switch op.Kind {
+	case draw.KindPushClip:
+		p.clips = append(p.clips, p.clip)
+		p.clip = p.clip.Intersect(pixels(op.Rect, scale))
+		return
+	case draw.KindPopClip:
+		if n := len(p.clips); n > 0 {
+			p.clip, p.clips = p.clips[n-1], p.clips[:n-1]
+		}
+		return
+	}
+	if p.clip.Empty() {
+		return
+	}
+	switch op.Kind {
+	case draw.KindFill:
+		p.polygon(op.Points, op.Color, scale)
+	case draw.KindStroke:
+		p.stroke(op, scale)
+	case draw.KindText:
+		if len(op.Points) > 0 {
+			p.text(op, scale)
+		}
+	case draw.KindScene:
+		if op.Scene != nil {
+			p.scene(op, scale)
+		}
+	}
+}
+
+// pixels returns the pixels whose middle lies in r.
+func pixels(r draw.Rect, scale float64) image.Rectangle {
+	at := func(v float64) int { return int(math.Round(math.Max(-1<<20, math.Min(1<<20, v*scale)))) }
+	return image.Rectangle{Min: image.Pt(at(r.X), at(r.Y)), Max: image.Pt(at(r.X+r.W), at(r.Y+r.H))}.Canon()
+}
