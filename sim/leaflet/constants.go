@@ -66,3 +66,14 @@ const (
 	fillSlack     = 1.35
 	levelLimit    = 120 // iterations per level before the solve gives up
 )
+
+const (
+	coarseColumns, coarseRows = 64, 10 // shell.md: 48×8 tangled at the commissures
+	startApart                = 4.0    // mm between the margins in the cold start shape, above 1.6 × d̂; chosen
+	fineDamping               = 1e-4   // N/mm³ after prolongation; chosen
+	warmDamping               = 1e-4   // N/mm³; chosen
+	coarseLimit               = 60     // iterations on the coarse mesh; the state is good enough to go on from there
+)
+
+// retryExclusion is tried in turn (mm) when surfaces cross with restExclusion.
+var retryExclusion = [...]float64{2.8, 1.7}

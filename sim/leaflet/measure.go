@@ -1,0 +1,2 @@
+package leaflet
+type measures struct{}

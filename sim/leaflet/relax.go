@@ -1,0 +1,163 @@
+package leaflet
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"annuloscope/sim/leaflet/sparse"
+)
+
+// relaxer brings a sheet to equilibrium: Newton steps with a damping that fades, until a step is below enough; then
+// cheap steps with the last factor and Anderson acceleration, with a new factor whenever those stall.
+type relaxer struct {
+	s      *sheet
+	factor sparse.Factor
+	step   []r3.Vec // per vertex; zero at fixed ones
+	rhs    []float64
+
+	enough     float64 // mm rms step that ends Newton
+	mu         float64 // damping, N/mm³
+	lagged     bool
+	analysed   bool
+	rms        float64 // of the last step as taken, mm
+	best       float64 // smallest rms since the last factor
+	idle       int     // iterations without a new best
+	longest    float64 // longest vertex step of the last iteration, mm
+	iterations int
+	factors    int
+	broken     bool // a value left its range
+	history    anderson
+}
+
+func newRelaxer(s *sheet, enough float64) *relaxer {
+	n := len(s.rest) - s.fixed
+	r := &relaxer{s: s, enough: enough, step: make([]r3.Vec, len(s.rest)), rhs: make([]float64, 3*n)}
+	r.history.init(3 * n)
+	return r
+}
+
+// begin starts from the present x. A cold state is damped; a warm one (damping 0) is not.
+func (r *relaxer) begin(damping, expected float64) {
+	r.mu, r.lagged, r.broken = damping, false, false
+	r.rms, r.longest = math.Inf(1), expected
+	r.iterations, r.factors = 0, 0
+	r.s.contact.radius = 0
+}
+
+// iterate takes one step and reports whether the state is at rest: rms step below tolerance.
+func (r *relaxer) iterate(tolerance float64) bool {
+	r.iterations++
+	if !r.lagged {
+		r.newton()
+		if r.rms < r.enough {
+			r.lagged = true
+			r.best, r.idle = r.rms, 0
+			r.history.clear()
+		}
+		return !r.broken && r.rms < tolerance
+	}
+	r.residual()
+	r.factor.Solve(r.rhs)
+	raw := rmsOf(r.rhs)
+	r.history.improve(r.rhs)
+	r.apply()
+	r.rms = raw
+	switch {
+	case raw < 0.9*r.best:
+		r.best, r.idle = raw, 0
+	default:
+		r.idle++
+	}
+	if raw > stallFactor*r.best || r.idle >= stallLimit || !(raw < 1e6) {
+		r.lagged = false
+		r.mu = 0
+	}
+	return !r.broken && raw < tolerance
+}
+
+// searchFor is the contact search radius for the steps to come.
+func (r *relaxer) searchFor() float64 {
+	d := r.s.contact.thickness
+	return min(max(4*r.longest, 0.5)+1.2*d, searchRadius+2)
+}
+
+// residual loads the forces at x into rhs.
+func (r *relaxer) residual() {
+	r.s.contact.detect(r.s, r.searchFor())
+	r.s.evaluate(false)
+	r.load()
+}
+
+func (r *relaxer) load() {
+	for i, f := range r.s.force[r.s.fixed:] {
+		r.rhs[3*i], r.rhs[3*i+1], r.rhs[3*i+2] = f.X, f.Y, f.Z
+	}
+}
+
+func (r *relaxer) newton() {
+	s := r.s
+	s.contact.detect(s, r.searchFor())
+	if s.contact.pattern(s) || !r.analysed {
+		r.factor.Analyse(s.matrix, fillSlack)
+		r.analysed = true
+	}
+	s.evaluate(true)
+	added := 0.0
+	for try := 0; ; try++ {
+		for i := range len(s.x) - s.fixed {
+			s.matrix.AddIdentity(int32(i), (r.mu-added+1e-9)*s.area[s.fixed+i])
+		}
+		added = r.mu + 1e-9
+		r.factors++
+		if r.factor.Factorise(s.matrix) {
+			break
+		}
+		if try == 6 {
+			r.broken = true
+			r.rms = math.Inf(1)
+			return
+		}
+		r.mu = max(10*r.mu, 1e-4)
+	}
+	r.load()
+	r.factor.Solve(r.rhs)
+	r.apply()
+	r.mu *= dampingFactor
+}
+
+// apply moves the free vertices by rhs, shortened where contact or the step limit asks for it.
+func (r *relaxer) apply() {
+	s := r.s
+	for i := range len(s.x) - s.fixed {
+		r.step[s.fixed+i] = r3.Vec{X: r.rhs[3*i], Y: r.rhs[3*i+1], Z: r.rhs[3*i+2]}
+	}
+	f := s.contact.limit(s, r.step)
+	sum, longest := 0.0, 0.0
+	for v := s.fixed; v < len(s.x); v++ {
+		p := r3.Scale(f, r.step[v])
+		n2 := r3.Norm2(p)
+		sum += n2
+		longest = max(longest, n2)
+		s.x[v] = r3.Add(s.x[v], p)
+	}
+	longest = math.Sqrt(longest)
+	s.contact.moved += longest
+	r.longest = longest
+	r.rms = math.Sqrt(sum / float64(len(s.x)-s.fixed))
+	if !(r.rms < 1e6) {
+		r.broken = true
+	}
+	if f < 1 {
+		r.rms = max(r.rms, r.enough*1.01) // a shortened step says nothing about rest
+		r.history.clear()
+	}
+}
+
+func rmsOf(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += x * x
+	}
+	return math.Sqrt(3 * sum / float64(max(len(v), 1)))
+}

@@ -1,0 +1,285 @@
+package leaflet
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Mesh sizes in use: the page while dragging, and everything else.
+const (
+	DragColumns, DragRows   = 72, 12
+	ShownColumns, ShownRows = 96, 16
+)
+
+// Solver holds one valve and its state between calls. Make it with New; it is not safe for concurrent use.
+type Solver struct {
+	s, t       int
+	in         Input
+	ready      bool // in and the sheets are set
+	coarse     *level
+	fine       *level
+	onCoarse   bool
+	status     Status
+	cold       bool
+	attempt    int
+	iterations int
+	atLevel    int
+	crossings  int
+	creases    int
+	old        []r3.Vec // annulus of the state, by fine column
+	result     Result
+	m          measures
+}
+
+// level is the valve on one mesh.
+type level struct {
+	shape *shape
+	sheet *sheet
+	relax *relaxer
+}
+
+// New makes a solver with columns × rows vertices. Columns must be a multiple of 4 from 32 to 256, rows 6 to 40.
+func New(columns, rows int) *Solver {
+	if columns%4 != 0 || columns < 32 || columns > 256 || rows < 6 || rows > 40 {
+		panic("leaflet: mesh must have 32 to 256 columns, a multiple of 4, and 6 to 40 rows")
+	}
+	return &Solver{s: columns, t: rows, status: NotConverged}
+}
+
+// Set gives the state to solve next. A change of annulus, tips or pressure continues from the present state; so does a
+// change of the continuous anatomy (lengths, stiffness, added chord length). A discrete event (first call, phase, bonds,
+// a cut chord, another number of annulus points) starts cold. It returns the error of Input.Validate and then changes nothing.
+func (s *Solver) Set(in Input) error {
+	if err := in.Validate(); err != nil {
+		return err
+	}
+	cold := !s.ready || s.status == Running && s.cold || s.status == NotConverged || s.status == Crossed || discrete(&s.in, &in)
+	rebuild := cold || !sameBody(&s.in, &in)
+	s.in = copyInput(&s.in, &in)
+	s.attempt = 0
+	s.iterations = 0
+	s.ready = true
+	if rebuild {
+		var x []r3.Vec
+		if !cold {
+			x = slices.Clone(s.fine.sheet.x)
+		}
+		s.build(restExclusion)
+		copy(s.fine.sheet.x, x)
+	}
+	if cold {
+		s.startCold()
+	} else {
+		s.startWarm()
+	}
+	return nil
+}
+
+// Reset makes the next Set start cold.
+func (s *Solver) Reset() { s.ready = false }
+
+// Step does at most maxIterations iterations and returns how the solve stands; Running asks for more.
+func (s *Solver) Step(maxIterations int) Status {
+	if !s.ready {
+		panic("leaflet: Step before Set")
+	}
+	for range maxIterations {
+		if s.status != Running {
+			break
+		}
+		s.advance()
+	}
+	return s.status
+}
+
+// Solve is Set and Step until the solve ends.
+func (s *Solver) Solve(in Input) (Status, error) {
+	if err := s.Set(in); err != nil {
+		return NotConverged, err
+	}
+	return s.Step(math.MaxInt), nil
+}
+
+// build makes the sheets of both levels.
+func (s *Solver) build(exclusion float64) {
+	s.fine = newLevel(&s.in, s.s, s.t, newtonEnough)
+	s.fine.sheet.contact.exclusion = exclusion
+	s.coarse = nil
+	if s.s > coarseColumns && s.t > coarseRows {
+		s.coarse = newLevel(&s.in, coarseColumns, coarseRows, coarseEnough)
+		s.coarse.sheet.contact.thickness *= coarseThickness
+		s.coarse.sheet.contact.exclusion = exclusion * coarseThickness
+	}
+}
+
+func newLevel(in *Input, columns, rows int, enough float64) *level {
+	h := newShape(&in.Anatomy, columns, rows)
+	sheet := newValve(in, h)
+	return &level{shape: h, sheet: sheet, relax: newRelaxer(sheet, enough)}
+}
+
+func (s *Solver) startCold() {
+	s.cold, s.status, s.atLevel = true, Running, 0
+	l := s.fine
+	if s.coarse != nil {
+		l = s.coarse
+	}
+	s.onCoarse = s.coarse != nil
+	l.sheet.setLoads(&s.in)
+	s.fine.sheet.setLoads(&s.in)
+	l.shape.start(&s.in.Anatomy, s.in.Annulus, startApart, l.sheet.x)
+	l.relax.begin(dampingStart, 1)
+	s.keepAnnulus()
+}
+
+// startWarm carries the old state along with the annulus: fully at the annulus, not at all from half-way down, so that
+// leaflets in contact are not pushed through each other.
+func (s *Solver) startWarm() {
+	s.cold, s.status, s.onCoarse, s.atLevel = false, Running, false, 0
+	l := s.fine
+	l.sheet.setLoads(&s.in)
+	h, x := l.shape, l.sheet.x
+	longest := 0.0
+	for j := range h.s {
+		d := r3.Sub(loopAt(s.in.Annulus, h.index[j]), s.old[j])
+		longest = max(longest, r3.Norm(d))
+		for i := range h.t {
+			f := max(0, 1-2*float64(i)/float64(h.t-1))
+			x[i*h.s+j] = r3.Add(x[i*h.s+j], r3.Scale(f*f, d))
+		}
+	}
+	l.relax.begin(warmDamping, max(longest/2, 0.05))
+	s.keepAnnulus()
+}
+
+func (s *Solver) keepAnnulus() {
+	h := s.fine.shape
+	s.old = resize(s.old, h.s)
+	for j := range h.s {
+		s.old[j] = loopAt(s.in.Annulus, h.index[j])
+	}
+}
+
+// advance does one iteration and moves on when a level is done.
+func (s *Solver) advance() {
+	s.iterations++
+	s.atLevel++
+	if s.onCoarse {
+		r := s.coarse.relax
+		if r.iterate(coarseEnough) || s.atLevel >= coarseLimit || r.broken {
+			s.prolong()
+			s.onCoarse, s.atLevel = false, 0
+			s.fine.relax.begin(fineDamping, 0.5)
+		}
+		return
+	}
+	r := s.fine.relax
+	switch {
+	case r.iterate(tolerance):
+		s.crossings, s.creases = s.fine.sheet.countCrossings()
+		switch {
+		case s.crossings == 0:
+			s.status = Converged
+		case s.attempt < len(retryExclusion):
+			s.retry()
+		default:
+			s.status = Crossed
+		}
+	case r.broken || s.atLevel >= levelLimit:
+		if s.attempt < len(retryExclusion) {
+			s.retry()
+			return
+		}
+		s.crossings, s.creases = 0, 0
+		if !r.broken {
+			s.crossings, s.creases = s.fine.sheet.countCrossings()
+		}
+		s.status = NotConverged
+	}
+}
+
+// retry starts cold; the first time with the same rule for the crease, then with others.
+func (s *Solver) retry() {
+	if s.cold {
+		s.build(retryExclusion[s.attempt])
+		s.attempt++
+	}
+	s.startCold()
+}
+
+// prolong carries the coarse deformation, relative to the start shape, to the fine mesh by bicubic interpolation.
+func (s *Solver) prolong() {
+	c, f := s.coarse, s.fine
+	base := make([]r3.Vec, len(c.sheet.x))
+	c.shape.start(&s.in.Anatomy, s.in.Annulus, startApart, base)
+	for i, x := range c.sheet.x {
+		base[i] = r3.Sub(x, base[i])
+	}
+	f.shape.start(&s.in.Anatomy, s.in.Annulus, startApart, f.sheet.x)
+	for v := range f.sheet.x {
+		u := float64(v%f.shape.s) * float64(c.shape.s) / float64(f.shape.s)
+		w := float64(v/f.shape.s) * float64(c.shape.t-1) / float64(f.shape.t-1)
+		f.sheet.x[v] = r3.Add(f.sheet.x[v], bicubic(base, c.shape.s, c.shape.t, u, w))
+	}
+}
+
+// bicubic samples a ring of values at column u and row w; rows are extended linearly beyond both edges.
+func bicubic(p []r3.Vec, s, t int, u, w float64) r3.Vec {
+	i := min(int(w), t-2)
+	f := w - float64(i)
+	row := func(k int) r3.Vec {
+		switch {
+		case k < 0:
+			return r3.Sub(r3.Scale(2, loopAt(p[:s], u)), loopAt(p[s:2*s], u))
+		case k >= t:
+			return r3.Sub(r3.Scale(2, loopAt(p[(t-1)*s:], u)), loopAt(p[(t-2)*s:(t-1)*s], u))
+		}
+		return loopAt(p[k*s:(k+1)*s], u)
+	}
+	quad := [4]r3.Vec{row(i - 1), row(i), row(i + 1), row(i + 2)}
+	return loopAt(quad[:], 1+f)
+}
+
+// discrete reports whether going from a to b is an event that a warm start must not bridge.
+func discrete(a, b *Input) bool {
+	if a.Phase != b.Phase || len(a.Annulus) != len(b.Annulus) || !slices.Equal(a.Bonds, b.Bonds) || len(a.Chords) != len(b.Chords) {
+		return true
+	}
+	for i, c := range a.Chords {
+		d := b.Chords[i]
+		if c.Leaflet != d.Leaflet || c.Ruptured != d.Ruptured || c.WithBasal != d.WithBasal || c.Ruptured && c != d {
+			return true
+		}
+	}
+	return false
+}
+
+// sameBody reports whether a and b have the same sheet: everything but annulus, tips and pressure.
+func sameBody(a, b *Input) bool {
+	x, y := a.Anatomy, b.Anatomy
+	same := slices.Equal(x.RestAnnulus, y.RestAnnulus)
+	x.RestAnnulus, y.RestAnnulus = nil, nil
+	return same && x.equal(&y) && slices.Equal(a.Chords, b.Chords) && slices.Equal(a.Patches, b.Patches) && slices.Equal(a.Bonds, b.Bonds)
+}
+
+func (a *Anatomy) equal(b *Anatomy) bool {
+	return a.AnteriorMM == b.AnteriorMM && a.PosteriorMM == b.PosteriorMM && a.CommissureMM == b.CommissureMM &&
+		a.MarginX == b.MarginX && a.MarginY == b.MarginY && a.Growth == b.Growth && a.RestTips == b.RestTips &&
+		a.ChordSlackMM == b.ChordSlackMM && a.BasalSlackMM == b.BasalSlackMM &&
+		a.LineDepthMM == b.LineDepthMM && a.LineRiseMM == b.LineRiseMM && a.LineYMM == b.LineYMM &&
+		a.LineBendMM == b.LineBendMM && a.LineHalfMM == b.LineHalfMM &&
+		a.ChordNPerMM == b.ChordNPerMM && a.MembraneScale == b.MembraneScale
+}
+
+// copyInput copies in, reusing the memory of old.
+func copyInput(old, in *Input) Input {
+	out := *in
+	out.Annulus = append(old.Annulus[:0], in.Annulus...)
+	out.RestAnnulus = append(old.RestAnnulus[:0], in.RestAnnulus...)
+	out.Bonds = append(old.Bonds[:0], in.Bonds...)
+	out.Chords = append(old.Chords[:0], in.Chords...)
+	out.Patches = append(old.Patches[:0], in.Patches...)
+	return out
+}
