@@ -17,7 +17,7 @@ func hill(t float64) float64 {
 
 // hillPeak finds the maximum of hill by golden section.
 func hillPeak() float64 {
-	lo, hi := 0.5*riseTime, 1.2*fallTime
+	lo, hi := 0.5*riseTime, fallTime
 	g := (math.Sqrt(5) - 1) / 2
 	for range 40 {
 		a, b := hi-g*(hi-lo), lo+g*(hi-lo)
@@ -30,10 +30,13 @@ func hillPeak() float64 {
 	return hill((lo + hi) / 2)
 }
 
+// timeScale is the factor on all times within a beat of period T (s).
+func timeScale(T float64) float64 { return math.Exp(-systoleSlope * (60/T - referenceRate)) }
+
 // layActivations fills the ventricular and atrial activation (values 0 to 1 at the integrator's stage times) for a
 // beat of period T (s). The tail of the beat before is added, so that the activation is periodic.
 func layActivations(ventricle, atrium []float64, steps int, T float64) {
-	scale := math.Sqrt(T / referenceCycle)
+	scale := timeScale(T)
 	peak := hillPeak()
 	lead, duration := atrialLead*scale, atrialDuration*scale
 	for k := range ventricle {

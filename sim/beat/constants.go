@@ -10,16 +10,20 @@ const (
 	// l cm over A cm² has L = density·l/A in mmHg·s²/mL.
 	density = 1060e-4 / 133.322
 
-	// Ventricular activation: double Hill (form of physics.md C1, S29) in seconds at the reference cycle; all times
-	// scale with √(cycle) (Bazett's form, from memory).
-	referenceCycle = 60.0 / 70 // s
-	riseTime       = 0.215     // s. Chosen: elastance peaks near 0.32 s
-	riseExponent   = 1.9       // chosen: isovolumic contraction near 40 ms
-	fallTime       = 0.385     // s. Chosen with the next line for an IVRT near 95 ms (physics.md H, S54)
-	fallExponent   = 10.0
+	// Ventricular activation: the double Hill of physics.md C1 (S29), its published time constants 0.303 and 0.508 of
+	// the cycle shortened by 3 % (chosen: isovolumic relaxation 95 ms, physics.md H, S54) at the reference cycle.
+	referenceRate  = 70.0                 // 1/min
+	referenceCycle = 60.0 / referenceRate // s
+	riseTime       = 0.97 * 0.303 * referenceCycle
+	riseExponent   = 1.32
+	fallTime       = 0.97 * 0.508 * referenceCycle
+	fallExponent   = 21.9
+	// systoleSlope: every time within the beat scales with exp(−slope·(rate−70)); min. The slope is that of the
+	// classical straight line for electromechanical systole, 546 − 2.1·rate ms (from memory), relative, at 70/min.
+	systoleSlope = 2.1 / (546 - 2.1*referenceRate)
 
-	// Atrial contraction: one raised cosine. Chosen: begins as far before the ventricle as the usual delay, from memory.
-	atrialLead     = 0.15 // s before ventricular activation at the reference cycle
+	// Atrial contraction: one raised cosine. Chosen: an ordinary delay between atrium and ventricle, from memory.
+	atrialLead     = 0.13 // s before ventricular activation at the reference cycle
 	atrialDuration = 0.17 // s
 
 	// Other columns of blood in cm, for the inertance of the other valves. Chosen: about two valve radii.
@@ -31,8 +35,8 @@ const (
 	// courseTolerance: largest relative change of a leak or opening course between beats. Chosen.
 	courseTolerance = 1e-8
 	maxBeats        = 80
-	coldBeats       = 6    // plain beats of a cold start
-	stepMargin      = 5000 // mL: Newton may pass this far below an unstressed volume before it is refused
+	coldBeats       = 6      // plain beats of a cold start
+	stepMargin      = 5000.0 // mL: Newton may pass this far below an unstressed volume before it is refused
 
 	// nominalEnd is the end of systole (s, at the reference cycle) assumed before the first beat.
 	nominalEnd = 0.45
@@ -40,8 +44,8 @@ const (
 	// Limits of the pressure and volume factors of the leak (dimensionless). Chosen: wide, only to stay finite.
 	pressureFactorMin, pressureFactorMax = 0.25, 4.0
 	volumeFactorMin, volumeFactorMax     = 0.0, 4.0
-	// pressureFloor (mmHg) under the pressure factor, so that it is defined at the turn of the flow. Chosen.
-	pressureFloor = 1.0
+	// pressureFloor (mmHg) under the pressure factor, so that it stays moderate where the flow turns. Chosen.
+	pressureFloor = 10.0
 )
 
 const (

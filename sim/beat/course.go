@@ -36,7 +36,7 @@ func (w *Workspace) Refresh() float64 {
 	if w.haveSystole {
 		w.findSystole()
 	} else {
-		w.closeAt, w.openAt = 0, nominalEnd*math.Sqrt(T/referenceCycle)
+		w.closeAt, w.openAt = 0, nominalEnd*timeScale(T)
 		w.haveSystole = true
 	}
 	moved := 0.0

@@ -6,7 +6,7 @@ import "math"
 func (w *Workspace) measureDiastole() {
 	r, v, n, T := &w.result, &w.result.Waves, w.ring.Steps, w.ring.Period
 	h := T / float64(n)
-	scale := math.Sqrt(T / referenceCycle)
+	scale := timeScale(T)
 	atrial := T - atrialLead*scale // onset of the atrial contraction
 	area := func(i int) float64 {
 		a := float64(w.p.Mitral.AreaCM2)

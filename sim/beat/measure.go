@@ -150,7 +150,7 @@ func (w *Workspace) measureSystole() {
 		r.MeanSystolicDropMMHg = drop / float64(samples)
 	}
 	r.LeakPeakCM2 = units.EffectiveCM2(peak)
-	end := w.openAt + vWaveTail*math.Sqrt(w.ring.Period/referenceCycle)
+	end := w.openAt + vWaveTail*timeScale(w.ring.Period)
 	for k := int(math.Ceil(w.closeAt / h)); float64(k)*h < end; k++ {
 		r.LAVWaveMMHg = max(r.LAVWaveMMHg, v.LA[((k%n)+n)%n])
 	}

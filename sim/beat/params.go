@@ -10,9 +10,11 @@ type Ventricle struct {
 	PassiveStiffnessPML  float64 // 1/mL
 }
 
-// Atrium is a chamber with p = (V−V0)·((1−f)/Compliance + f·ActiveElastance).
+// Atrium is a chamber with p = f·ActiveElastance·(V−V0) + (1−f)·(exp(s·(V−V0))−1)/(s·Compliance), s = StiffeningPML: its
+// passive compliance is Compliance when empty and Compliance/(1 + s·Compliance·p) at pressure p.
 type Atrium struct {
-	ComplianceMLPMMHg float64 // passive, mL/mmHg
+	ComplianceMLPMMHg float64 // passive, at V0, mL/mmHg
+	StiffeningPML     float64 // s, 1/mL
 	ActiveElastance   float64 // at the height of the contraction, mmHg/mL
 	UnstressedML      float64 // V0, mL
 }
@@ -56,8 +58,10 @@ type Params struct {
 	VenousResistance         float64 // mmHg·s/mL
 	PulmonaryResistance      float64 // mmHg·s/mL
 	PulmonaryArterialComp    float64 // mL/mmHg
-	PulmonaryVenousComp      float64 // mL/mmHg
-	PulmonaryVenousRes       float64 // mmHg·s/mL
+	// Pulmonary veins stiffen like an atrium: compliance Comp/(1 + Stiffening·Comp·p).
+	PulmonaryVenousComp          float64 // empty, mL/mmHg
+	PulmonaryVenousStiffeningPML float64 // 1/mL
+	PulmonaryVenousRes           float64 // mmHg·s/mL
 
 	// StressedVolumeML is the blood above the unstressed volumes of all compartments together, mL.
 	StressedVolumeML float64

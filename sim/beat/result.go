@@ -77,7 +77,9 @@ type Result struct {
 	// MidDiastolicDropMMHg is LV − LA at mid-diastole (near zero or below).
 	MidDiastolicDropMMHg float64
 
-	EWaveCMS, AWaveCMS float64 // peak velocities = flow / effective opening, cm/s
+	// Peak velocities = flow / effective opening, cm/s: E before the atrium contracts, A after. E is 0 when the rate is so
+	// high that the valve opens only then (fused).
+	EWaveCMS, AWaveCMS float64
 	EDecelerationS     float64 // twice the time from the E peak to half its speed, s; 0 if the atrium contracts before
 	IVRTS              float64 // aortic closure to mitral opening, s
 	FillingS           float64 // time of forward mitral flow, s

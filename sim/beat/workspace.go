@@ -106,8 +106,8 @@ func (v Ventricle) compartment(f []float64) loop.Compartment {
 }
 
 func (a Atrium) compartment(f []float64) loop.Compartment {
-	e := 1 / a.ComplianceMLPMMHg
-	return loop.Compartment{V0: a.UnstressedML, Emin: e, Emax: a.ActiveElastance, Activation: f}
+	return loop.Compartment{V0: a.UnstressedML, Emax: a.ActiveElastance, Emin: emptyElastance,
+		ExpA: 1 / (a.StiffeningPML * a.ComplianceMLPMMHg), ExpB: a.StiffeningPML, Activation: f}
 }
 
 func valve(area units.EffectiveCM2, columnCM, r float64) loop.Link {
@@ -130,7 +130,8 @@ func (w *Workspace) fill() {
 	c[arteries] = loop.Compartment{Emin: 1 / p.ArterialCompliance}
 	c[veins] = loop.Compartment{Emin: 1 / p.VenousCompliance}
 	c[pulmonaryArteries] = loop.Compartment{Emin: 1 / p.PulmonaryArterialComp}
-	c[pulmonaryVeins] = loop.Compartment{Emin: 1 / p.PulmonaryVenousComp}
+	c[pulmonaryVeins] = loop.Compartment{Emin: emptyElastance,
+		ExpA: 1 / (p.PulmonaryVenousStiffeningPML * p.PulmonaryVenousComp), ExpB: p.PulmonaryVenousStiffeningPML}
 	l[lv] = valve(p.AorticAreaCM2, otherColumnCM, p.CharacteristicResistance)
 	l[arteries] = loop.Link{R: p.SystemicResistance}
 	l[veins] = loop.Link{R: p.VenousResistance}
