@@ -1,0 +1,51 @@
+package valve
+
+import (
+	"math"
+
+	"annuloscope/sim/hydraulic"
+	"annuloscope/sim/units"
+)
+
+// flows is what the circulation says of one state, by either tier.
+type flows struct {
+	tier                         string
+	edv, esv, forward, leak      float64 // mL
+	gradient                     float64 // mmHg
+	atrialMean, atrialV          float64 // mmHg
+	arterial                     float64 // mmHg
+	rate                         float64
+	effectiveMean, effectivePeak units.EffectiveCM2
+	systolicDrop                 float64 // mmHg, mid-systole
+	converged                    bool
+	status                       string
+}
+
+const quickTier = "orifice equation"
+
+// quick gives leak and gradient by the orifice equation at rest. Before treatment the ventricle ejects what the case
+// states, of which the leak takes its part; after treatment the forward stroke stays as it was (the body asks for the
+// same) and the leak is added to it. The atrium's pressure follows the leak with the atrium's stiffness.
+func quick(b *baseline, p *plan, orifice units.EffectiveCM2, opening units.EffectiveCM2, before *flows) flows {
+	h := b.patient.Heart
+	drop := b.pressure * math.Pow(p.resistance, 0.5)
+	leak := hydraulic.Regurgitate(hydraulic.LeakInput{Orifice: orifice, PressureMMHg: drop,
+		DurationS: hydraulic.EjectionTime(h.RatePerMin)}).VolumeML
+	f := flows{tier: quickTier, rate: h.RatePerMin, leak: leak, arterial: h.MeanArterialMMHg, effectiveMean: orifice,
+		effectivePeak: orifice, systolicDrop: drop, converged: true, status: "converged", edv: h.EndDiastolicML * p.volume}
+	stroke := h.EndDiastolicML - h.EndSystolicML
+	if before == nil {
+		f.leak = math.Min(leak, 0.9*stroke)
+		f.forward = stroke - f.leak
+		f.atrialMean = h.AtrialMeanMMHg
+	} else {
+		f.forward = before.forward
+		stroke = f.forward + f.leak
+		f.atrialMean = math.Max(3, before.atrialMean+h.AtrialStiffness*(f.leak-before.leak)/3)
+	}
+	f.esv = math.Max(0, f.edv-stroke)
+	f.atrialV = f.atrialMean + h.AtrialStiffness*(f.leak+10)/2
+	f.gradient = hydraulic.Fill(hydraulic.FillingInput{Opening: opening, ForwardML: f.forward, LeakML: f.leak,
+		FillingS: hydraulic.FillingTime(h.RatePerMin)}).MeanGradientMMHg
+	return f
+}

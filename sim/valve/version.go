@@ -1,0 +1,7 @@
+package valve
+
+// Version is the program's version, the first line of CHANGELOG in the README.
+const Version = "0.1.0"
+
+// schemaName is the schema of case files and reports.
+const schemaName = "annuloscope/1"
