@@ -19,13 +19,20 @@ type StationResult struct {
 	ContactNPerMM  float64 // what of it reaches the artery
 	BandPct        float64 // parts of WorstViewPct; they add up to it
 	AnchorPct      float64
+	BandNPerMM     float64 // parts of ContactNPerMM
+	AnchorNPerMM   float64
 	BandShare      Share
 	AnchorShare    Share
 	Occluded       bool
 }
 
-// Parts is a narrowing in the worst view divided by cause, %.
-type Parts struct{ AnchorPct, BandPct float64 }
+// Parts is what anchors and band each do at the worst station.
+type Parts struct {
+	AnchorPct    float64 // of WorstViewPct; the two add up to it
+	BandPct      float64
+	AnchorNPerMM float64 // force on the artery
+	BandNPerMM   float64
+}
 
 // VesselResult sums a vessel up.
 type VesselResult struct {
@@ -105,7 +112,7 @@ func squeeze(in Input, v Vessel, band, anchor float64) VesselResult {
 	}
 	w := res.Stations[res.Worst]
 	res.WorstViewPct, res.BestViewPct, res.AreaLossPct, res.AreaLossLowPct = w.WorstViewPct, w.BestViewPct, w.AreaLossPct, w.AreaLossLowPct
-	res.From = Parts{AnchorPct: w.AnchorPct, BandPct: w.BandPct}
+	res.From = Parts{w.AnchorPct, w.BandPct, w.AnchorNPerMM, w.BandNPerMM}
 	bed := v.Bed.filled(v.Stations[0].LumenMM)
 	res.Flow = seriesFlow(flattenedDrop(v.Stations, lumens), in.PressureMMHg, bed)
 	res.FlowReserve, res.OpenReserve = res.Flow.Reserve, bed.Dilation
@@ -119,7 +126,7 @@ func station(in Input, s Station, band, anchor float64) StationResult {
 		ClearanceMM: math.Hypot(s.DepthMM, s.AsideMM) - radius}
 	fromBand, fromAnchor := band*s.BandNPerMM*r.BandShare.Artery, anchor*s.AnchorNPerMM*r.AnchorShare.Artery
 	r.VeinNPerMM = band*s.BandNPerMM + anchor*s.AnchorNPerMM
-	r.ContactNPerMM = fromBand + fromAnchor
+	r.ContactNPerMM, r.BandNPerMM, r.AnchorNPerMM = fromBand+fromAnchor, fromBand, fromAnchor
 	holds := units.PressureFromMMHg(in.PressureMMHg) + wallPressure(in.Tissue.filled())
 	x, occluded := minorRadius(r.ContactNPerMM, holds, radius)
 	r.Lumen, r.Occluded = Flatten(x), occluded
