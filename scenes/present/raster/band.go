@@ -113,20 +113,10 @@ func (b *band) half(pl *plane, t *triangle, top, bottom float32, u *vertex, su f
 	}
 }
 
-// firstMiddle returns the first whole number in [lo, hi] whose pixel's middle is not before v.
+// firstMiddle returns the first whole number in [lo, hi] whose pixel's middle is not before v, for |v| below 2^20.
 func firstMiddle(v float32, lo, hi int) int {
-	v -= 0.5
-	if !(v > float32(lo)) {
-		return lo
-	}
-	if v >= float32(hi) {
-		return hi
-	}
-	i := int(v)
-	if float32(i) < v {
-		i++
-	}
-	return i
+	const big = 1 << 21
+	return min(max(big-int(big+0.5-float64(v)), lo), hi)
 }
 
 // span paints the samples from x to stop of one row.
@@ -161,6 +151,6 @@ func (b *band) span(pl *plane, alpha uint8, y, x, stop int) {
 // glaze blends an opaque colour with the given alpha over d, which is multiplied by its alpha.
 func glaze(d, c, a uint32) uint32 {
 	keep := 255 - a
-	return div255(c&255*a+d&255*keep) | div255(c>>8&255*a+d>>8&255*keep)<<8 |
-		div255(c>>16&255*a+d>>16&255*keep)<<16 | div255(255*a+d>>24*keep)<<24
+	c |= 255 << 24
+	return div255x2(c&even*a+d&even*keep) | div255x2(c>>8&even*a+d>>8&even*keep)<<8
 }

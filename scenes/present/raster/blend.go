@@ -1,6 +1,7 @@
 package raster
 
 import (
+	"encoding/binary"
 	"image"
 	"image/color"
 
@@ -25,46 +26,57 @@ func clearTo(pix []uint8, c color.RGBA) {
 		return
 	}
 	pix[0], pix[1], pix[2], pix[3] = c.R, c.G, c.B, c.A
-	for n := 4; n < len(pix); n *= 2 {
+	// Copies double up to a piece that fits the first-level cache, which is then laid side by side.
+	n := 4
+	for ; n < len(pix) && n < 8192; n *= 2 {
 		copy(pix[n:], pix[:n])
+	}
+	for at := n; at < len(pix); at += n {
+		copy(pix[at:], pix[:n])
 	}
 }
 
-// over blends c, covering m of 255, over one pixel.
-func over(d []uint8, c color.RGBA, m uint32) {
-	d = d[:4:4]
-	if m == 255 && c.A == 255 {
-		d[0], d[1], d[2], d[3] = c.R, c.G, c.B, 255
-		return
-	}
-	keep := 255 - div255(uint32(c.A)*m)
-	d[0] = uint8(div255(uint32(c.R)*m + uint32(d[0])*keep))
-	d[1] = uint8(div255(uint32(c.G)*m + uint32(d[1])*keep))
-	d[2] = uint8(div255(uint32(c.B)*m + uint32(d[2])*keep))
-	d[3] = uint8(div255(uint32(c.A)*m + uint32(d[3])*keep))
+// pack returns a colour as it lies in memory: red in the low byte, alpha in the high.
+func pack(c color.RGBA) uint32 {
+	return uint32(c.R) | uint32(c.G)<<8 | uint32(c.B)<<16 | uint32(c.A)<<24
+}
+
+// even selects every second byte, so that two channels are worked on at once; rounding2 is 128 in both, for rounding.
+const (
+	even      = 0x00FF00FF
+	rounding2 = 0x00800080
+)
+
+// div255x2 divides two products of bytes by 255 with rounding. Sums of products up to 255·255 + 127 fit.
+func div255x2(x uint32) uint32 {
+	x += rounding2
+	return (x + x>>8&even) >> 8 & even
+}
+
+// over blends c (multiplied by its alpha) with weight m of 255 over one pixel.
+func over(d []uint8, c, m uint32) {
+	keep := 255 - div255(c>>24*m)
+	old := binary.LittleEndian.Uint32(d)
+	binary.LittleEndian.PutUint32(d, div255x2(c&even*m+old&even*keep)|div255x2(c>>8&even*m+old>>8&even*keep)<<8)
 }
 
 // span blends c over a run of pixels of one row by their cover. Cover beyond the clip has been cut off before.
 func (p *Painter) span(y, x int, cover []uint8, c color.RGBA) {
 	at := p.img.PixOffset(x, y)
 	pix := p.img.Pix[at : at+4*len(cover)]
-	for i := 0; i < len(cover); {
+	packed, opaque := pack(c), c.A == 255
+	for i := 0; i < len(cover); i++ {
 		m := cover[i]
-		if m == 0 {
-			i++
-			continue
-		}
-		if m == 255 && c.A == 255 {
+		if m == 255 && opaque {
 			j := i + 1
 			for j < len(cover) && cover[j] == 255 {
 				j++
 			}
 			clearTo(pix[4*i:4*j], c)
-			i = j
-			continue
+			i = j - 1
+		} else if m != 0 {
+			over(pix[4*i:4*i+4], packed, uint32(m))
 		}
-		over(pix[4*i:], c, uint32(m))
-		i++
 	}
 }
 

@@ -1,6 +1,7 @@
 package raster
 
 import (
+	"encoding/binary"
 	"image"
 
 	"annuloscope/scenes/present/draw"
@@ -127,7 +128,6 @@ func (e *picture) take(b *band, samples int) {
 		copy(e.pix[b.y0*w:b.y1*w], b.col)
 		return
 	}
-	const even = 0x00FF00FF
 	for y := b.y0; y < b.y1; y += 2 {
 		up, down := b.col[(y-b.y0)*b.w:][:b.w], b.col[(y-b.y0+1)*b.w:][:b.w]
 		out := e.pix[y/2*w:][:w]
@@ -154,17 +154,14 @@ func (p *Painter) show(e *picture) {
 		at := p.img.PixOffset(v.Min.X, y)
 		dst := p.img.Pix[at : at+4*len(src)]
 		for i, c := range src {
-			d := dst[4*i : 4*i+4 : 4*i+4]
 			switch a := c >> 24; a {
 			case 0:
 			case 255:
-				d[0], d[1], d[2], d[3] = uint8(c), uint8(c>>8), uint8(c>>16), 255
+				binary.LittleEndian.PutUint32(dst[4*i:], c)
 			default:
-				keep := 255 - a
-				d[0] = uint8(c&255 + div255(uint32(d[0])*keep))
-				d[1] = uint8(c>>8&255 + div255(uint32(d[1])*keep))
-				d[2] = uint8(c>>16&255 + div255(uint32(d[2])*keep))
-				d[3] = uint8(a + div255(uint32(d[3])*keep))
+				d := dst[4*i : 4*i+4]
+				old, keep := binary.LittleEndian.Uint32(d), 255-a
+				binary.LittleEndian.PutUint32(d, c+(div255x2(old&even*keep)|div255x2(old>>8&even*keep)<<8))
 			}
 		}
 	}

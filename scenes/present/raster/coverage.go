@@ -147,24 +147,37 @@ func (f *filler) cell(row int, x, next, d float32) {
 	f.lo[row], f.hi[row] = min(f.lo[row], i), max(f.hi[row], j)
 }
 
-// sweep hands each touched row to paint as cover from 0 to 255, starting at pixel x, and clears it. The slice is
-// valid only during the call.
+// sweep hands each covered run of each row to paint as cover from 1 to 255, starting at pixel x, and clears it. The
+// slice is valid only during the call.
 func (f *filler) sweep(row []uint8, paint func(y, x int, cover []uint8)) {
 	w := int32(f.box.Dx())
+	const least = 1.0 / 510 // rounds to no cover
 	for r := range f.box.Dy() {
-		lo, hi := f.lo[r], min(f.hi[r], w-1)
-		line := f.acc[r*f.stride : (r+1)*f.stride]
-		sum := float32(0)
-		for i := lo; i <= hi; i++ {
-			sum += line[i]
+		lo, hi := f.lo[r], f.hi[r]
+		if lo > hi {
+			continue
+		}
+		line := f.acc[r*f.stride:][lo : hi+1]
+		cells := line[:max(min(hi, w-1)-lo+1, 0)]
+		sum, start := float32(0), -1
+		for i, v := range cells {
+			sum += v
+			if sum < least && sum > -least {
+				if start >= 0 {
+					paint(f.box.Min.Y+r, f.box.Min.X+int(lo)+start, row[start:i])
+					start = -1
+				}
+				continue
+			}
+			if start < 0 {
+				start = i
+			}
 			row[i] = cover8(sum)
 		}
-		if lo <= f.hi[r] {
-			clear(line[lo : f.hi[r]+1])
+		if start >= 0 {
+			paint(f.box.Min.Y+r, f.box.Min.X+int(lo)+start, row[start:len(cells)])
 		}
-		if lo <= hi {
-			paint(f.box.Min.Y+r, f.box.Min.X+int(lo), row[lo:hi+1])
-		}
+		clear(line)
 	}
 }
 

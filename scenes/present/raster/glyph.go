@@ -2,7 +2,6 @@ package raster
 
 import (
 	"image"
-	"image/color"
 	"math"
 
 	"annuloscope/scenes/present/draw"
@@ -53,7 +52,7 @@ func (p *Painter) text(op *draw.Op, scale float64) {
 	case draw.End:
 		x -= font.Width(op.Text, px, op.Bold)
 	}
-	c := premultiply(op.Color)
+	c := pack(premultiply(op.Color))
 	size := int32(math.Round(px * 64))
 	it := font.Walk(op.Text, op.Bold)
 	for it.Next() {
@@ -66,7 +65,7 @@ func (p *Painter) text(op *draw.Op, scale float64) {
 }
 
 // blit blends a mask, cut to the clip.
-func (p *Painter) blit(m mask, x, y int, c color.RGBA) {
+func (p *Painter) blit(m mask, x, y int, c uint32) {
 	r := image.Rect(x+int(m.left), y+int(m.top), x+int(m.left)+int(m.w), y+int(m.top)+int(m.h))
 	v := r.Intersect(p.clip)
 	if v.Empty() {
@@ -80,7 +79,7 @@ func (p *Painter) blit(m mask, x, y int, c color.RGBA) {
 		pix := p.img.Pix[at : at+4*len(cover)]
 		for i, a := range cover {
 			if a != 0 {
-				over(pix[4*i:], c, uint32(a))
+				over(pix[4*i:4*i+4], c, uint32(a))
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package raster
 
 import (
+	"image/color"
 	"math"
 
 	"annuloscope/scenes/present/draw"
@@ -78,9 +79,28 @@ func (p *Painter) stroke(op *draw.Op, scale float64) {
 			max(pts[0].X, pts[1].X)*scale+dx, max(pts[0].Y, pts[1].Y)*scale+dy, c)
 		return
 	}
+	if op.Closed && axisRect(pts) && half <= 1.5 {
+		p.frameRect(pts[0], pts[2], scale, half, c)
+		return
+	}
 	p.fill.begin(box)
 	p.trace(pts, op.Closed, scale, half)
 	p.outline(c)
+}
+
+// frameRect strokes an axis-aligned rectangle with a thin line, whose corners are left square (at most 3 px wide,
+// where a round corner lacks less than half a pixel). The four sides do not overlap.
+func (p *Painter) frameRect(a, b draw.Point, scale, half float64, c color.RGBA) {
+	x0, x1 := min(a.X, b.X)*scale, max(a.X, b.X)*scale
+	y0, y1 := min(a.Y, b.Y)*scale, max(a.Y, b.Y)*scale
+	if x1-x0 <= 2*half || y1-y0 <= 2*half {
+		p.rect(x0-half, y0-half, x1+half, y1+half, c)
+		return
+	}
+	p.rect(x0-half, y0-half, x1+half, y0+half, c)
+	p.rect(x0-half, y1-half, x1+half, y1+half, c)
+	p.rect(x0-half, y0+half, x0+half, y1-half, c)
+	p.rect(x1-half, y0+half, x1+half, y1-half, c)
 }
 
 // piece is one straight part of a stroke: its ends in pixels, its normal times half the width, and its length.

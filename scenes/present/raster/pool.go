@@ -68,8 +68,8 @@ func (j *job) work(b *band) {
 				b.curve(s, &s.curves[i])
 			}
 		}
-		for i := range s.glass {
-			if t := &s.glass[i]; int(t.bottom) >= y0 && int(t.top) < y1 {
+		for _, key := range s.order {
+			if t := &s.glass[uint32(key)]; int(t.bottom) >= y0 && int(t.top) < y1 {
 				b.triangle(s, t)
 			}
 		}

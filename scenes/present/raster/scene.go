@@ -1,7 +1,6 @@
 package raster
 
 import (
-	"cmp"
 	"image"
 	"math"
 	"slices"
@@ -34,6 +33,7 @@ type solid struct {
 	vertices []vertex
 	opaque   []triangle
 	glass    []triangle
+	order    []uint64 // of the glass, far to near: depth in the high half, index in the low
 	segments []segment
 	curves   []curve
 	normals  []r3.Vec
@@ -64,11 +64,24 @@ func (s *solid) prepare(op *draw.Op, box image.Rectangle, scale float64, samples
 	for i := range op.Scene.Surfaces {
 		s.surface(&op.Scene.Surfaces[i], &v)
 	}
-	slices.SortStableFunc(s.glass, func(a, b triangle) int { return cmp.Compare(a.depth, b.depth) })
+	s.order = s.order[:0]
+	for i := range s.glass {
+		s.order = append(s.order, sortKey(s.glass[i].depth)<<32|uint64(i))
+	}
+	slices.Sort(s.order)
 	s.segments, s.curves = s.segments[:0], s.curves[:0]
 	for i := range op.Scene.Curves {
 		s.curve(&op.Scene.Curves[i], &v, scale*k)
 	}
+}
+
+// sortKey maps a number to bits that sort like it.
+func sortKey(v float32) uint64 {
+	b := math.Float32bits(v)
+	if b>>31 != 0 {
+		return uint64(^b)
+	}
+	return uint64(b | 1<<31)
 }
 
 // surface adds one mesh.
