@@ -163,7 +163,7 @@ func (a *Annulus) paramOfArc(mm float64) float64 {
 	for range 8 {
 		dt := (target - a.arcBetween(t0, t)) / r3.Norm(a.deriv(t))
 		t += dt
-		if math.Abs(dt) < 1e-14 {
+		if math.Abs(dt) < 1e-8 { // quadratic: what remains is below rounding
 			break
 		}
 	}

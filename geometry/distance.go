@@ -51,27 +51,38 @@ func MinDistance(a []r3.Vec, closedA bool, b []r3.Vec, closedB bool) Nearest {
 	if len(a) < 2 || len(b) < 2 {
 		panic("geometry: MinDistance needs at least 2 points in each curve")
 	}
+	longest := longestSegment(a, closedA) + longestSegment(b, closedB)
 	best := Nearest{DistanceMM: math.Inf(1)}
-	arcA := 0.0
+	var atA, atB int
+	reach := math.Inf(1) // squared distance of first points beyond which two segments cannot be nearer than the best
 	for i := range segments(a, closedA) {
 		a0, a1 := a[i], a[(i+1)%len(a)]
-		la := r3.Norm(r3.Sub(a1, a0))
-		arcB := 0.0
 		for j := range segments(b, closedB) {
-			b0, b1 := b[j], b[(j+1)%len(b)]
-			lb := r3.Norm(r3.Sub(b1, b0))
-			if r3.Norm(r3.Sub(a0, b0))-la-lb < best.DistanceMM {
-				s, t := nearestSegments(a0, a1, b0, b1)
-				p, q := r3.Add(a0, r3.Scale(s, r3.Sub(a1, a0))), r3.Add(b0, r3.Scale(t, r3.Sub(b1, b0)))
-				if d := r3.Norm(r3.Sub(p, q)); d < best.DistanceMM {
-					best = Nearest{DistanceMM: d, A: p, B: q, ArcA: arcA + s*la, ArcB: arcB + t*lb}
-				}
+			b0 := b[j]
+			if r3.Norm2(r3.Sub(a0, b0)) > reach {
+				continue
 			}
-			arcB += lb
+			b1 := b[(j+1)%len(b)]
+			s, t := nearestSegments(a0, a1, b0, b1)
+			p, q := r3.Add(a0, r3.Scale(s, r3.Sub(a1, a0))), r3.Add(b0, r3.Scale(t, r3.Sub(b1, b0)))
+			if d := r3.Norm(r3.Sub(p, q)); d < best.DistanceMM {
+				best = Nearest{DistanceMM: d, A: p, B: q}
+				atA, atB = i, j
+				reach = (d + longest) * (d + longest)
+			}
 		}
-		arcA += la
 	}
+	best.ArcA = Length(a[:atA+1]) + r3.Norm(r3.Sub(best.A, a[atA]))
+	best.ArcB = Length(b[:atB+1]) + r3.Norm(r3.Sub(best.B, b[atB]))
 	return best
+}
+
+func longestSegment(points []r3.Vec, closed bool) float64 {
+	longest := 0.0
+	for i := range segments(points, closed) {
+		longest = math.Max(longest, r3.Norm2(r3.Sub(points[(i+1)%len(points)], points[i])))
+	}
+	return math.Sqrt(longest)
 }
 
 // nearestSegments returns the parameters in [0, 1] of the nearest points of two segments. The unconstrained optimum is

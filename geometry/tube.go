@@ -24,8 +24,8 @@ type Frame struct {
 	T, U, V r3.Vec // unit: tangent, the direction nearest to up, and the third
 }
 
-// Frames returns one frame per centreline point. U is Up made perpendicular to the tangent where they are well apart and
-// carried along by the smallest rotation elsewhere, so that it never turns suddenly.
+// Frames returns one frame per centreline point. U is ±Up made perpendicular to the tangent where they are well apart (+Up
+// at the start) and carried along by the smallest rotation elsewhere, so that it never turns suddenly.
 func (t Tube) Frames() []Frame {
 	n := len(t.Centre)
 	if n < 2 {
@@ -54,6 +54,9 @@ func (t Tube) Frames() []Frame {
 			u = perpendicular(tan)
 		} else {
 			u = transport(u, out[i-1].T, tan)
+			if r3.Dot(across, u) < 0 { // a tube that turned through Up goes on with −Up
+				across = r3.Scale(-1, across)
+			}
 		}
 		// Blend from carried (up within 15° of the tangent) to aligned (beyond 30°); both angles chosen.
 		w := math.Min(math.Max((l-0.26)/(0.5-0.26), 0), 1)
