@@ -31,14 +31,19 @@ func (w *Workspace) grips(f *Fitted, in *Input, clips []Clip, out *Result) bool 
 			x := in.Line.Stations[i].S * half
 			b := r.Grip * box(x, cl.Position*half, cl.WidthMM, clipEdgeMM)
 			p.sec[i].amp[c] = b
-			away := softplus(math.Abs(x-cl.Position*half)-cl.WidthMM/2, clipEdgeMM)
-			rho := r.Grip * math.Exp(-away/lambda)
-			w.free[i] *= math.Sqrt(1 - rho*rho)
+			w.free[i] *= beside(x, half, cl, r.Grip, lambda)
 			w.bond[i] = 1 - (1-w.bond[i])*(1-b)
 		}
 		out.Clips = append(out.Clips, r)
 	}
 	return any
+}
+
+// beside is the share of unevenness that a clip leaves at x (mm): none at a full bond, all of it far away.
+func beside(x, half float64, c *Clip, grip, lambda float64) float64 {
+	away := softplus(math.Abs(x-c.Position*half)-c.WidthMM/2, clipEdgeMM)
+	rho := grip * math.Exp(-away/lambda)
+	return math.Sqrt(1 - rho*rho)
 }
 
 // judge is the report of one clip on the solved state without clips.

@@ -37,7 +37,7 @@ const (
 
 	// Unevenness (mm) of the closure line at the fit's start, the greatest local deficit (mm) and the widening of the
 	// jet tried before the unevenness is raised. Invented.
-	unevennessStart, deficitMaxMM, jetWideningMax = 0.7, 6.0, 1.5
+	unevennessStart, deficitMaxMM, jetWideningMax = 0.7, 15.0, 1.5
 	// DefaultJetSpreadMM is the standard deviation of the jet's origin along the line; its interval follows. Invented.
 	DefaultJetSpreadMM, JetSpreadLowMM, JetSpreadHighMM = 6.0, 4.0, 9.0
 
@@ -57,13 +57,16 @@ const (
 	// into depth (see PapillaryPoint). About a primary chord of 19 mm (S36) plus the overlap. Chosen.
 	papillaryReachMM = 22.0
 
-	// BellyShare is the part of the mechanical arc's bulge that the leaflets' belly shows. The mechanics knows marginal
-	// chords only, so its arcs bulge far above what is seen; basal and strut chords hold the real belly. Drawing, tenting
-	// and billowing all use the reduced bulge. Invented, so that tenting areas come near anatomy.md S22.
-	BellyShare = 0.25
+	// BellyShare is the part of the free arc's bulge that the leaflets' belly keeps. Marginal chords alone would let the
+	// arcs bulge far above what is seen and take up every tethering as slack; basal and strut chords hold the real belly.
+	// The belly's offset from its chord is BellyShare of the arc's, its surplus of length BellyShare², in mechanics,
+	// drawing, tenting and billowing alike; the tension stays that of the arc. 1 is the string without these chords.
+	// Invented: 0.5 brings tenting areas near anatomy.md S22 and lets raised papillary muscles reduce the leak.
+	BellyShare = 0.5
 
-	// ruptureSlope (mm/mm): excess of a ruptured margin per mm from the nearest intact chord. Invented.
-	ruptureSlope = 0.9
+	// ruptureSlope (mm/mm): excess of a ruptured margin per mm from the nearest intact chord. Invented, so that cutting
+	// 19, 24, 28 mm of P2 chords gives flail gaps near the shell's 2.9, 5.2, 7.9 mm (feasibility sheet "shell").
+	ruptureSlope = 1.2
 	// faultEdgeMM rounds the ends of a stretch of elongated, ruptured or calcified leaflet. Chosen.
 	faultEdgeMM = 1.5
 	// ExcessMaxMM: beyond this chord excess the flail leaflet runs away from the section model; clamped and flagged.
@@ -79,4 +82,8 @@ const (
 	maxIterations, maxContinuing = 40, 60
 	// fitToleranceMM (residual) and fitMatchMM (depth and overlap) of the fit.
 	fitToleranceMM, fitMatchMM = 1e-11, 1e-9
+	// dryOrificeCM2: an orifice below this is as good as none (the fit's promise is 1e-6 cm²).
+	dryOrificeCM2 = 5e-7
+	// intervalToleranceMM: residual at which the solves for the orifice interval stop. Chosen for speed.
+	intervalToleranceMM = 1e-3
 )

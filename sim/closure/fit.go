@@ -13,6 +13,13 @@ type Fitted struct {
 	spacing, pressure float64
 	shift             Point // fitted papillary displacement
 	base              []baseStation
+	narrow, wide      variant // the same targets fitted with the narrowest and the widest jet
+}
+
+// variant is another fit of the same targets.
+type variant struct {
+	base       []baseStation // empty: no such variant
+	unevenness float64
 }
 
 // baseStation is one station of the fitted baseline.
@@ -60,8 +67,8 @@ func fit(in *Input, t *Targets) (*Fitted, FitReport) {
 	f.one.spacing, f.one.pressure, f.one.tol = 1, in.Pressure, fitToleranceMM
 	out := &Fitted{spacing: in.Line.SpacingMM, pressure: in.Pressure, base: make([]baseStation, n)}
 	rep := &out.Report
-	rep.Status, rep.Growth, rep.Flattening = Converged, 1, 1
-	rep.JetSpreadMM, rep.UnevennessMM = DefaultJetSpreadMM, unevennessStart
+	rep.Status = Converged
+	rep.start()
 	half := in.Line.LengthMM() / 2
 	for i, st := range in.Line.Stations {
 		var ok bool
@@ -84,19 +91,27 @@ func fit(in *Input, t *Targets) (*Fitted, FitReport) {
 		rep.Status = NotConverged
 	}
 	if !ok && t != nil {
-		rep.Status, rep.Growth, rep.PapillaryMM = FitByShape, math.NaN(), 0
+		rep.Status, rep.PapillaryMM = FitByShape, 0
 		dm = 0
 		f.byShape(goal)
 	}
 	out.shift = Point{dm * papillaryPosterior, -dm * papillaryApical}
 	if t != nil {
+		f.variants(*t, goal[1], out)
 		f.shapeOverlap(*t, goal[1], rep)
 	}
-	if !f.finish(out) {
+	if !f.stations(out.base, out.shift) {
 		rep.Status = Impossible
 	}
+	out.stiffness(f)
 	f.report(out, t)
 	return out, *rep
+}
+
+// start sets what the search for the overlap starts from.
+func (r *FitReport) start() {
+	r.Growth, r.Flattening, r.DeficitMM = 1, 1, 0
+	r.JetSpreadMM, r.UnevennessMM = DefaultJetSpreadMM, unevennessStart
 }
 
 // check panics on a malformed input.
@@ -113,16 +128,34 @@ func check(in *Input) {
 	}
 }
 
-// finish sets the final lengths, pulls and section stiffness.
-func (f *fitter) finish(out *Fitted) bool {
-	n := len(f.x)
-	var compliance, count float64
+// variants fits the narrowest and the widest jet and leaves the overlap as it was.
+func (f *fitter) variants(t Targets, mean float64, out *Fitted) {
+	free := append([]vec3(nil), f.x...)
+	spread := t.JetSpreadMM
+	if spread == 0 {
+		spread = DefaultJetSpreadMM
+	}
+	for i, v := range []*variant{&out.narrow, &out.wide} {
+		var rep FitReport
+		rep.start()
+		t.JetSpreadMM = spread * [2]float64{JetSpreadLowMM, JetSpreadHighMM}[i] / DefaultJetSpreadMM
+		f.shapeOverlap(t, mean, &rep)
+		base := make([]baseStation, len(f.x))
+		if f.stations(base, out.shift) {
+			v.base, v.unevenness = base, rep.UnevennessMM
+		}
+		copy(f.x, free)
+	}
+}
+
+// stations sets the final lengths and the pulls on the annulus for the overlap in f.x.
+func (f *fitter) stations(base []baseStation, shift Point) bool {
 	for i := range f.x {
-		b := &out.base[i]
+		b := &base[i]
 		b.sec = f.section(i, 1, 0, 1)
 		for k := range b.sec.leaf {
-			b.sec.leaf[k].p.X += out.shift.X
-			b.sec.leaf[k].p.Z += out.shift.Z
+			b.sec.leaf[k].p.X += shift.X
+			b.sec.leaf[k].p.Z += shift.Z
 		}
 		b.x, b.excess = f.x[i], f.prof[i].excess
 		if !b.sec.closedForm(b.x, f.asym[i], f.in.Pressure) {
@@ -138,7 +171,16 @@ func (f *fitter) finish(out *Fitted) bool {
 		for k := range b.pull {
 			b.pull[k] = pull(&b.sec, &o, k)
 		}
-		if k := b.sec.openStiffness(b.x, f.asym[i], f.in.Pressure); k > 0 && k < 10 {
+	}
+	return true
+}
+
+// stiffness reports the mean stiffness of an open section and the coupling length that follows.
+func (out *Fitted) stiffness(f *fitter) {
+	n := len(f.x)
+	var compliance, count float64
+	for i := range f.x {
+		if k := out.base[i].sec.openStiffness(f.x[i], f.asym[i], f.in.Pressure); k > 0 && k < 10 {
 			w := weight(i, n)
 			compliance += w / k
 			count += w
@@ -150,7 +192,6 @@ func (f *fitter) finish(out *Fitted) bool {
 	}
 	out.Report.SectionStiffness = k
 	out.Report.CouplingLengthMM = math.Sqrt(MarginTension / k)
-	return true
 }
 
 // report fills what the fit implies.
@@ -177,6 +218,13 @@ func (f *fitter) report(out *Fitted, t *Targets) {
 	for _, v := range []*float64{&rep.Mean.AnteriorMM, &rep.Mean.PosteriorMM, &rep.Mean.ChordAnteriorMM,
 		&rep.Mean.ChordPosteriorMM, &rep.ContactMM} {
 		*v /= total
+	}
+	if rep.Status == FitByShape {
+		var tmpl float64
+		for i := range f.tmpl {
+			tmpl += weight(i, n) * (f.tmpl[i].leaf[0].length + f.tmpl[i].leaf[1].length) / total
+		}
+		rep.Growth = (rep.Mean.AnteriorMM + rep.Mean.PosteriorMM) / tmpl
 	}
 	rep.DepthMM = depth(f.in.Line.Stations[n/2].Annulus, out.base[n/2].x)
 }

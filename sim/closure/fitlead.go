@@ -15,7 +15,9 @@ func (f *fitter) section(i int, growth, dm, lead float64) section {
 		l := &s.leaf[k]
 		t := f.tmpl[i].leaf[k].a
 		l.a = Point{t.X + lead*(st.Annulus[k].X-t.X), t.Z + lead*(st.Annulus[k].Z-t.Z)}
-		l.p = Point{st.Papillary[k].X + dm*papillaryPosterior, st.Papillary[k].Z - dm*papillaryApical}
+		q := st.normalPapillary(k)
+		l.p = Point{q.X + lead*(st.Papillary[k].X-q.X) + dm*papillaryPosterior,
+			q.Z + lead*(st.Papillary[k].Z-q.Z) - dm*papillaryApical}
 		l.length *= growth
 		l.chord += lead * f.prof[i].excess[k]
 		l.compliant = 1 + lead*(f.prof[i].compliant[k]-1)
@@ -160,7 +162,7 @@ func (f *fitter) byShape(goal [2]float64) {
 
 // shapeOverlap bends the overlap along the line, its mean kept at mean, until the orifice is the target's: first a
 // deficit at the jet, then a wider jet, then more unevenness; where the line leaks too much without a deficit its shape
-// is flattened, and last the unevenness lowered.
+// is flattened, and last the unevenness lowered. An orifice below dryOrificeCM2 counts as none.
 func (f *fitter) shapeOverlap(t Targets, mean float64, rep *FitReport) {
 	n := len(f.x)
 	if t.JetSpreadMM > 0 {
@@ -170,7 +172,9 @@ func (f *fitter) shapeOverlap(t Targets, mean float64, rep *FitReport) {
 	for i := range free {
 		free[i] = f.x[i][2]
 	}
-	goal := units.AreaFromCM2(float64(t.EffectiveOrifice.Anatomic(Contraction))) / f.in.Line.SpacingMM
+	target := math.Max(float64(t.EffectiveOrifice), dryOrificeCM2)
+	goal := units.AreaFromCM2(target/Contraction) / f.in.Line.SpacingMM
+	slack := units.AreaFromCM2(dryOrificeCM2) / f.in.Line.SpacingMM
 	place := func(flat, deficit, spread, u float64) float64 {
 		half := f.in.Line.LengthMM() / 2
 		var bump, total, gap float64
@@ -187,6 +191,7 @@ func (f *fitter) shapeOverlap(t Targets, mean float64, rep *FitReport) {
 	}
 	wide := rep.JetSpreadMM * jetWideningMax
 	switch u := unevennessStart; {
+	case t.EffectiveOrifice < dryOrificeCM2 && place(1, 0, rep.JetSpreadMM, u) < slack:
 	case place(1, 0, rep.JetSpreadMM, u) >= 0:
 		if place(0, 0, rep.JetSpreadMM, u) >= 0 {
 			rep.Flattening = 0

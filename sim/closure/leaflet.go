@@ -8,6 +8,7 @@ type leafletIn struct {
 	a, p      Point
 	length    float64 // rest length of the leaflet, mm
 	chord     float64 // rest length of the chord, mm
+	bulge     float64 // share of the free arc's surplus of length over its chord, 1 without basal and strut chords
 	compliant float64 // share of the strain law and of bending that calcification leaves, 0 to 1
 }
 
@@ -87,6 +88,7 @@ func (l *leafletIn) eval(j Point, f, pressure, sg float64, o *leafletOut) bool {
 	}
 	sin, cos := math.Sincos(t)
 	ar, dar := arcRatio(t, sin, cos)
+	ar, dar = 1+l.bulge*(ar-1), l.bulge*dar
 	tr, dtr := tensionRatio(t, sin, cos)
 	tens := pressure * d / 2 * tr
 	cosD := yF / math.Sqrt(den)

@@ -22,6 +22,9 @@ func DefaultPapillary() Papillary {
 	return Papillary{Tips: [2]r3.Vec{{X: -11, Y: -8, Z: -26}, {X: 11, Y: -8, Z: -26}}}
 }
 
+// Undisplaced returns the muscles without their displacements.
+func (p Papillary) Undisplaced() Papillary { return Papillary{Tips: p.Tips} }
+
 // moved returns the tip of muscle m after its displacement.
 func (p *Papillary) moved(m int) r3.Vec {
 	out := [2]float64{-1, 1}
@@ -60,6 +63,7 @@ func BuildLine(dst *Line, annulus []r3.Vec, pap *Papillary, n int) {
 	if len(annulus) < 8 {
 		panic("closure: an annulus polyline needs at least 8 points")
 	}
+	rest := pap.Undisplaced()
 	lo, hi := annulus[0].X, annulus[0].X
 	for _, v := range annulus {
 		lo, hi = math.Min(lo, v.X), math.Max(hi, v.X)
@@ -74,8 +78,8 @@ func BuildLine(dst *Line, annulus []r3.Vec, pap *Papillary, n int) {
 		s := stationS(i, n)
 		st := Station{S: s, XMM: mid + s*half}
 		st.Annulus[Anterior], st.Annulus[Posterior] = crossings(annulus, st.XMM)
-		q := pap.papillaryPoint(s, st.XMM)
-		st.Papillary = [2]Point{q, q}
+		q, q0 := pap.papillaryPoint(s, st.XMM), rest.papillaryPoint(s, st.XMM)
+		st.Papillary, st.Undisplaced = [2]Point{q, q}, [2]Point{q0, q0}
 		dst.Stations[i] = st
 	}
 }

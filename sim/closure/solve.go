@@ -9,6 +9,7 @@ type Workspace struct {
 	Interval bool
 
 	p      system
+	alt    system // for the interval
 	owner  *Fitted
 	bare   []vec3 // last solution without clips
 	bonded []vec3 // last solution with clips
@@ -18,6 +19,7 @@ type Workspace struct {
 	pulls  [2][]Point // pull on the annulus without clips, N/mm
 	free   []float64  // unevenness left beside the clips, mm
 	bond   []float64  // share of each station that the clips keep shut
+	clips  [MaxClips]Clip
 }
 
 // Reset makes the next solve start cold, from the fitted baseline, so that it depends on nothing solved before.
@@ -52,6 +54,7 @@ func (w *Workspace) Solve(f *Fitted, in *Input, clips []Clip, out *Result) {
 	w.owner = f
 	copy(w.bare, p.x)
 	w.keepPulls()
+	copy(w.clips[:], clips)
 	if w.grips(f, in, clips, out) {
 		if !w.hasB {
 			copy(w.bonded, w.bare)
@@ -61,6 +64,9 @@ func (w *Workspace) Solve(f *Fitted, in *Input, clips []Clip, out *Result) {
 		w.hasB = true
 	}
 	w.measure(f, in, out)
+	if w.Interval {
+		w.interval(f, in, out)
+	}
 }
 
 // prepare sizes the memory and writes the sections of the current input.

@@ -75,7 +75,7 @@ func templateSection(in *Input, i int) (section, vec3, bool) {
 	a := scaledAnnulus(st.Annulus, scale)
 	var s section
 	for k := range s.leaf {
-		s.leaf[k] = leafletIn{a: a[k], p: st.Papillary[k], compliant: 1}
+		s.leaf[k] = leafletIn{a: a[k], p: st.normalPapillary(k), bulge: BellyShare * BellyShare, compliant: 1}
 	}
 	dx, dz := a[1].X-a[0].X, a[1].Z-a[0].Z
 	w := math.Hypot(dx, dz)
@@ -87,6 +87,14 @@ func templateSection(in *Input, i int) (section, vec3, bool) {
 	}
 	ok := s.closedForm(x, 0, in.Pressure)
 	return s, x, ok
+}
+
+// normalPapillary is the papillary point of the template.
+func (st *Station) normalPapillary(k int) Point {
+	if st.Undisplaced == ([2]Point{}) {
+		return st.Papillary[k]
+	}
+	return st.Undisplaced[k]
 }
 
 func span(a [2]Point) float64 { return math.Hypot(a[1].X-a[0].X, a[1].Z-a[0].Z) }

@@ -22,7 +22,10 @@ type Station struct {
 	S         float64  // position along the closure line, −1 (anterolateral) to +1 (posteromedial)
 	XMM       float64  // x of the plane in the valve frame, for drawing
 	Annulus   [2]Point // by Leaflet
-	Papillary [2]Point // by Leaflet
+	Papillary [2]Point // by Leaflet, displaced as they are now
+	// Undisplaced are the papillary points of the normal valve, from which the fit's template starts, so that a
+	// displacement known before the fit shapes the fitted line. The zero value means Papillary. Ignored by Solve.
+	Undisplaced [2]Point
 }
 
 // Line is the geometry of all sections, evenly spaced by SpacingMM from s = −1 to s = +1.
