@@ -31,9 +31,9 @@ const (
 
 	// tolerance of the periodic state: largest change over a beat, mL and mL/s. Chosen: a hundred times finer than
 	// the last printed digit.
-	tolerance = 1e-6
+	tolerance = 1e-5
 	// courseTolerance: largest relative change of a leak or opening course between beats. Chosen.
-	courseTolerance = 1e-8
+	courseTolerance = 1e-5
 	maxBeats        = 80
 	coldBeats       = 6      // plain beats of a cold start
 	stepMargin      = 5000.0 // mL: Newton may pass this far below an unstressed volume before it is refused

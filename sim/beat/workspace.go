@@ -67,7 +67,7 @@ func (w *Workspace) Solve(p *Params) (*Result, error) {
 	}
 	w.shape()
 	w.fill()
-	search := loop.Search{MaxBeats: maxBeats, Tolerance: tolerance, Margin: stepMargin, Refresher: w}
+	search := loop.Search{Reuse: w.warm, MaxBeats: maxBeats, Tolerance: tolerance, Margin: stepMargin, Refresher: w}
 	if w.warm {
 		w.restore()
 	} else {

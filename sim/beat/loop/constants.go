@@ -15,7 +15,8 @@ const (
 	overshoot = 0.5
 	// searchIterations of one shortening. Chosen: the interval shrinks at least tenfold in all but contrived cases.
 	searchIterations = 12
-	// sufficient (dimensionless): Newton on the beat map must shrink the residual at least by this factor per round,
-	// else plain beats are run in between. Chosen.
-	sufficient = 0.7
+	// insufficient (dimensionless): a step with the exact derivative that leaves more than this share of the defect is
+	// followed by plain beats. slow: a Broyden step that leaves more than this share calls for a new derivative. Chosen.
+	insufficient = 0.7
+	slow         = 0.3
 )

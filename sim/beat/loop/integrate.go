@@ -23,7 +23,10 @@ type Solver struct {
 	dp, dv           []float64 // the last Newton step of a stage
 	fac              cyclic
 	tv, tq, t1v, t1q []float64 // derivatives [column][compartment or link]: at the step's start, and of stage one
-	jac, step        []float64
+	jac, inverse     []float64 // derivative of the defect and its inverse
+	step, f, fOld    []float64 // last step; defects after and before it
+	hf, xh           []float64
+	haveInverse      bool
 	StageFailures    int // stages of the last beat that missed the tolerance
 }
 
@@ -55,7 +58,8 @@ func New(r *Ring) *Solver {
 	s.dp, s.dv = block(n), block(n)
 	k := n * s.dim
 	s.tv, s.tq, s.t1v, s.t1q = block(k), block(k), block(k), block(k)
-	s.jac, s.step = block(s.dim*s.dim), block(s.dim)
+	s.jac, s.inverse = block(s.dim*s.dim), block(s.dim*s.dim)
+	s.step, s.f, s.fOld, s.hf, s.xh = block(s.dim), block(s.dim), block(s.dim), block(s.dim), block(s.dim)
 	return s
 }
 

@@ -24,10 +24,9 @@ func (s *Solver) Residual() float64 {
 // Advance sets the start of the next beat to the end of the last one.
 func (s *Solver) Advance() { copy(s.state, s.end) }
 
-// Newton sets the start of the next beat by one Newton step on the beat map, from a beat integrated with tangent. The
-// total volume, which the map leaves alone, replaces one equation. It reports false, and advances plainly, when the
-// step is not finite or would empty a compartment below V0 − margin (mL).
-func (s *Solver) Newton(margin float64) bool {
+// invert sets the inverse of the derivative of (end − start) from a beat integrated with tangent; false when singular.
+// The total volume, which the beat map leaves alone, replaces the first equation.
+func (s *Solver) invert() bool {
 	m, n := s.dim, s.n
 	for row := range m {
 		for col := range m {
@@ -42,7 +41,6 @@ func (s *Solver) Newton(margin float64) bool {
 			}
 			s.jac[row*m+col] = d
 		}
-		s.step[row] = s.state[row] - s.end[row]
 	}
 	for col := range m {
 		s.jac[col] = 0
@@ -50,24 +48,78 @@ func (s *Solver) Newton(margin float64) bool {
 			s.jac[col] = 1
 		}
 	}
-	s.step[0] = 0
-	if !solveDense(s.jac, s.step, m) {
-		s.Advance()
-		return false
+	return invertDense(s.jac, s.inverse, m)
+}
+
+// defect fills f with end − start; the first entry is the change of the total, zero.
+func (s *Solver) defect(f []float64) {
+	for i := range f {
+		f[i] = s.end[i] - s.state[i]
 	}
-	for c := range n {
-		if v := s.state[c] + s.step[c]; !(v > s.Ring.Compartments[c].V0-margin) {
+	f[0] = 0
+}
+
+// update improves the inverse by Broyden's rank-one formula from the last step and the two defects around it.
+func (s *Solver) update(f []float64) {
+	m := s.dim
+	den := 0.0
+	for i := range m {
+		h := 0.0
+		for j := range m {
+			h += s.inverse[i*m+j] * (f[j] - s.fOld[j])
+		}
+		s.hf[i] = h
+		den += s.step[i] * h
+	}
+	if den == 0 {
+		return
+	}
+	for j := range m {
+		x := 0.0
+		for i := range m {
+			x += s.step[i] * s.inverse[i*m+j]
+		}
+		s.xh[j] = x / den
+	}
+	for i := range m {
+		d := s.step[i] - s.hf[i]
+		for j := range m {
+			s.inverse[i*m+j] += d * s.xh[j]
+		}
+	}
+}
+
+// newton sets the start of the next beat by one step with the present inverse. It reports false, and advances
+// plainly, when the step is not finite or would take a compartment below V0 − margin (mL).
+func (s *Solver) newton(margin float64) bool {
+	m := s.dim
+	s.defect(s.fOld)
+	for i := range m {
+		x := 0.0
+		for j := range m {
+			x -= s.inverse[i*m+j] * s.fOld[j]
+		}
+		s.step[i] = x
+	}
+	for c := range s.n {
+		if v := s.state[c] + s.step[c]; !(v > s.Ring.Compartments[c].V0-margin) || math.IsInf(v, 1) {
 			s.Advance()
 			return false
 		}
 	}
+	for l, k := range s.index {
+		if k < 0 {
+			continue
+		}
+		if q := s.state[k] + s.step[k]; math.IsNaN(q) || math.IsInf(q, 0) {
+			s.Advance()
+			return false
+		} else if s.Ring.Links[l].Valve && q < 0 {
+			s.step[k] = -s.state[k]
+		}
+	}
 	for i := range m {
 		s.state[i] += s.step[i]
-	}
-	for l, k := range s.index {
-		if k >= 0 && s.Ring.Links[l].Valve && s.state[k] < 0 {
-			s.state[k] = 0
-		}
 	}
 	return true
 }
@@ -90,48 +142,65 @@ type Search struct {
 	Warmup    int     // plain beats before the first Newton step
 	MaxBeats  int     // beats allowed in all
 	Tolerance float64 // mL and mL/s
-	Margin    float64 // see Newton, mL
+	Margin    float64 // mL: a Newton step may not go further below an unstressed volume
+	Reuse     bool    // start with the inverse derivative of the last search, if there is one
 	Refresher Refresher
 }
 
-// Periodic finds the periodic state from State: plain beats first, then Newton.
+// Periodic finds the periodic state from State: plain beats first, then Newton steps with the exact derivative,
+// continued by Broyden's updates as long as they shrink the defect well.
 func (s *Solver) Periodic(c Search) Outcome {
 	o := Outcome{Residual: math.Inf(1)}
 	plain := c.Warmup
 	stepped := false // the last beat started from a Newton step
+	usable := c.Reuse && s.haveInverse
+	s.haveInverse = false
 	for o.Beats < c.MaxBeats {
 		last, moved := o.Residual, 0.0
 		if c.Refresher != nil {
 			moved = c.Refresher.Refresh()
 		}
-		newton := plain <= 0
-		s.Beat(newton)
+		tangent := plain <= 0 && !usable
+		s.Beat(tangent)
 		o.Beats++
 		o.Residual = s.Residual()
 		if o.Residual <= c.Tolerance && moved <= 1 {
 			o.Converged = s.StageFailures == 0
+			s.haveInverse = usable
 			return o
 		}
 		plain--
 		switch {
-		case !newton:
+		case plain >= 0:
 			s.Advance()
-		case stepped && o.Residual > sufficient*last:
+			continue
+		case tangent && stepped && o.Residual > insufficient*last:
 			s.Advance()
 			plain, stepped = 2, false
-		default:
-			stepped = s.Newton(c.Margin)
-			if !stepped {
-				plain = 2
-			}
+			continue
+		case tangent:
+			usable = s.invert()
+		case stepped:
+			s.defect(s.f)
+			s.update(s.f)
 		}
+		worse := stepped && (o.Residual > last || moved <= 1 && o.Residual > slow*last)
+		stepped = usable && s.newton(c.Margin)
+		if !stepped {
+			plain = 2
+		}
+		usable = stepped && (tangent || !worse)
 	}
 	return o
 }
 
-// solveDense solves the m×m row-major system a·x = b in place by Gaussian elimination with row pivoting; false when
-// singular or not finite.
-func solveDense(a, b []float64, m int) bool {
+// invertDense sets inv to the inverse of the m×m row-major matrix a, which it destroys, by Gauss-Jordan elimination
+// with row pivoting; false when singular or not finite.
+func invertDense(a, inv []float64, m int) bool {
+	clear(inv)
+	for i := range m {
+		inv[i*m+i] = 1
+	}
 	for k := range m {
 		best := k
 		for i := k + 1; i < m; i++ {
@@ -139,35 +208,27 @@ func solveDense(a, b []float64, m int) bool {
 				best = i
 			}
 		}
-		if !(math.Abs(a[best*m+k]) > 0) {
+		p := a[best*m+k]
+		if !(math.Abs(p) > 0) || math.IsInf(p, 0) {
 			return false
 		}
-		if best != k {
-			for j := range m {
-				a[k*m+j], a[best*m+j] = a[best*m+j], a[k*m+j]
-			}
-			b[k], b[best] = b[best], b[k]
+		for j := range m {
+			a[k*m+j], a[best*m+j] = a[best*m+j], a[k*m+j]
+			inv[k*m+j], inv[best*m+j] = inv[best*m+j], inv[k*m+j]
 		}
-		inv := 1 / a[k*m+k]
-		for i := k + 1; i < m; i++ {
-			f := a[i*m+k] * inv
-			if f == 0 {
+		for j := range m {
+			a[k*m+j] /= p
+			inv[k*m+j] /= p
+		}
+		for i := range m {
+			f := a[i*m+k]
+			if i == k || f == 0 {
 				continue
 			}
-			for j := k + 1; j < m; j++ {
+			for j := range m {
 				a[i*m+j] -= f * a[k*m+j]
+				inv[i*m+j] -= f * inv[k*m+j]
 			}
-			b[i] -= f * b[k]
-		}
-	}
-	for i := m - 1; i >= 0; i-- {
-		x := b[i]
-		for j := i + 1; j < m; j++ {
-			x -= a[i*m+j] * b[j]
-		}
-		b[i] = x / a[i*m+i]
-		if math.IsNaN(b[i]) || math.IsInf(b[i], 0) {
-			return false
 		}
 	}
 	return true
