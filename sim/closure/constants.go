@@ -61,8 +61,8 @@ const (
 	// arcs bulge far above what is seen and take up every tethering as slack; basal and strut chords hold the real belly.
 	// The belly's offset from its chord is BellyShare of the arc's, its surplus of length BellyShare², in mechanics,
 	// drawing, tenting and billowing alike; the tension stays that of the arc. 1 is the string without these chords.
-	// Invented: 0.5 brings tenting areas near anatomy.md S22 and lets raised papillary muscles reduce the leak.
-	BellyShare = 0.5
+	// Invented: 0.4 brings tenting areas near anatomy.md S22 and lets raised papillary muscles reduce the leak.
+	BellyShare = 0.4
 
 	// ruptureSlope (mm/mm): excess of a ruptured margin per mm from the nearest intact chord. Invented, so that cutting
 	// 19, 24, 28 mm of P2 chords gives flail gaps near the shell's 2.9, 5.2, 7.9 mm (feasibility sheet "shell").
@@ -86,4 +86,18 @@ const (
 	dryOrificeCM2 = 5e-7
 	// intervalToleranceMM: residual at which the solves for the orifice interval stop. Chosen for speed.
 	intervalToleranceMM = 1e-3
+)
+
+// Phases of systole: time, pressure factor, septal-lateral factor, papillary displacement (mm, apical), excess factor.
+var (
+	tetheredPhases = [9]Phase{
+		{0.05, 0.35, 0.970, 0.15, 1}, {0.15, 0.70, 0.970, 0.70, 1}, {0.25, 0.90, 0.975, 0.65, 1},
+		{0.38, 0.98, 0.985, 0.30, 1}, {0.50, 1, 1, 0, 1}, {0.64, 1, 1.015, -0.40, 1},
+		{0.78, 0.95, 1.03, -0.80, 1}, {0.88, 0.80, 1.045, -1.00, 1}, {0.97, 0.50, 1.06, -1.35, 1},
+	}
+	prolapsePhases = [9]Phase{
+		{0.05, 0.35, 0.95, 0, 0.50}, {0.15, 0.70, 0.955, 0, 0.60}, {0.25, 0.90, 0.965, 0, 0.72},
+		{0.38, 0.98, 0.98, 0, 0.87}, {0.50, 1, 1, 0, 1}, {0.64, 1, 1.01, 0, 1.07},
+		{0.78, 0.95, 1.02, 0, 1.12}, {0.88, 0.80, 1.03, 0, 1.15}, {0.97, 0.50, 1.03, 0, 1.17},
+	}
 )

@@ -175,12 +175,14 @@ func (f *fitter) stations(base []baseStation, shift Point) bool {
 	return true
 }
 
-// stiffness reports the mean stiffness of an open section and the coupling length that follows.
+// stiffness reports the mean stiffness of the sections opened to a gap of 1 mm and the coupling length that follows.
 func (out *Fitted) stiffness(f *fitter) {
 	n := len(f.x)
 	var compliance, count float64
 	for i := range f.x {
-		if k := out.base[i].sec.openStiffness(f.x[i], f.asym[i], f.in.Pressure); k > 0 && k < 10 {
+		x := f.x[i]
+		x[2] = -1
+		if k := out.base[i].sec.openStiffness(x, f.asym[i], f.in.Pressure); k > 0 && k < 10 {
 			w := weight(i, n)
 			compliance += w / k
 			count += w

@@ -10,6 +10,7 @@ type leafletIn struct {
 	chord     float64 // rest length of the chord, mm
 	bulge     float64 // share of the free arc's surplus of length over its chord, 1 without basal and strut chords
 	compliant float64 // share of the strain law and of bending that calcification leaves, 0 to 1
+	chordGive float64 // share of the chord's strain law, 1 in use, 0 for an inextensible chord
 }
 
 // leafletOut holds the residual, the overlap, their derivatives by (J.X, J.Z, force) and the shape of the arc.
@@ -95,6 +96,7 @@ func (l *leafletIn) eval(j Point, f, pressure, sg float64, o *leafletOut) bool {
 	sinD := num / math.Sqrt(den)
 	el, del := strain(tens, leafletToe, leafletScale, leafletStiff)
 	ec, dec := strain(tens*cosD, chordToe, chordScale, chordStiff)
+	ec, dec = ec*l.chordGive, dec*l.chordGive
 	el *= l.compliant
 	del *= l.compliant
 

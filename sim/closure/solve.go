@@ -20,6 +20,8 @@ type Workspace struct {
 	free   []float64  // unevenness left beside the clips, mm
 	bond   []float64  // share of each station that the clips keep shut
 	clips  [MaxClips]Clip
+	phase  Input  // of a course
+	result Result // of a course
 }
 
 // Reset makes the next solve start cold, from the fitted baseline, so that it depends on nothing solved before.

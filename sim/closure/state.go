@@ -35,7 +35,7 @@ func (s *State) at(x, half float64) profile {
 			inside := f.WidthMM/2 - math.Sqrt((x-centre)*(x-centre)+faultEdgeMM*faultEdgeMM/4)
 			e += ruptureSlope * softplus(inside, faultEdgeMM/2)
 		}
-		p.excess[f.Leaflet] += e
+		p.excess[f.Leaflet] += e * (1 + s.excessChange)
 	}
 	for k, e := range p.excess {
 		if e > ExcessMaxMM-20*excessRoundingMM {

@@ -22,7 +22,7 @@ func (s *section) closedForm(x vec3, asym, pressure float64) bool {
 		c := mid + sg*asym/2
 		el, _ := strain(f.tens, leafletToe, leafletScale, leafletStiff)
 		ec, _ := strain(f.tens*math.Cos(f.delta), chordToe, chordScale, chordStiff)
-		l.chord = (f.h - c) / (1 + ec)
+		l.chord = (f.h - c) / (1 + ec*l.chordGive)
 		l.length = (f.arc + c) / (1 + el*l.compliant)
 		if !(l.chord > 0.5 && l.length > 0.5) {
 			return false
@@ -32,9 +32,8 @@ func (s *section) closedForm(x vec3, asym, pressure float64) bool {
 }
 
 // openStiffness is the closing force per length (N/mm²) that moves the margins of section s by 1 mm each when it stands
-// open at a gap of 1 mm with its junction at x.
+// open with its junction and (negative) overlap at x.
 func (s section) openStiffness(x vec3, asym, pressure float64) float64 {
-	x[2] = -1
 	if !s.closedForm(x, asym, pressure) {
 		return math.NaN()
 	}
@@ -75,7 +74,7 @@ func templateSection(in *Input, i int) (section, vec3, bool) {
 	a := scaledAnnulus(st.Annulus, scale)
 	var s section
 	for k := range s.leaf {
-		s.leaf[k] = leafletIn{a: a[k], p: st.normalPapillary(k), bulge: BellyShare * BellyShare, compliant: 1}
+		s.leaf[k] = leafletIn{a: a[k], p: st.normalPapillary(k), bulge: BellyShare * BellyShare, compliant: 1, chordGive: 1}
 	}
 	dx, dz := a[1].X-a[0].X, a[1].Z-a[0].Z
 	w := math.Hypot(dx, dz)
