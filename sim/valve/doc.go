@@ -2,9 +2,10 @@
 // and fills one Report.
 //
 // The state before treatment is the patient alone; the state after has every repair in order. Ring and closure are
-// coupled both ways: the ring gives the annulus, the closed leaflets and clips give a pull back on it; the circulation
-// gives the pressure that closes the valve and takes the leak and the opening. Solve repeats the round until the
-// annulus moves by less than ToleranceMM, and says in the Report how many rounds it took and whether it got there.
+// coupled both ways: the ring gives the annulus, the clips pull back on it; closure and circulation likewise: the
+// circulation gives the pressure that closes the valve and takes the leak and the opening. Solve repeats each round
+// until it balances within ToleranceN and the pressure tolerance, and the Report says how many rounds it took and
+// whether it got there.
 //
 // A Solver keeps the fitted baseline of the last patient and warm starts; the zero-history answer (NewSolver for each
 // case) is the reference and the same input gives the same bytes. A Solver is not safe for use by two goroutines.

@@ -185,8 +185,8 @@ type Provenance struct {
 	Schema     string  `json:"schema"`
 	Engine     string  `json:"engine"`
 	Iterations int     `json:"iterations"`
-	Residual   float64 `json:"residual_mm"`
-	Tolerance  float64 `json:"tolerance_mm"`
+	Residual   float64 `json:"residual_n"`
+	Tolerance  float64 `json:"tolerance_n"`
 	Converged  bool    `json:"converged"`
 	Status     string  `json:"status"`
 }

@@ -1,6 +1,10 @@
 package valve
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"annuloscope/sim/beat"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // Scene is the geometry of a solve in millimetres in the valve's frame, before and after.
 type Scene struct{ Before, After Shapes }
@@ -28,6 +32,8 @@ type Shapes struct {
 	Orifices []Orifice // open leaflets in mid-diastole
 
 	Papillary [2]r3.Vec // anterolateral, posteromedial
+
+	Beat *Beats // nil in the quick tier
 }
 
 // Station is one section of the closed leaflets.
@@ -44,4 +50,20 @@ type Orifice struct {
 	Outline []r3.Vec // closed
 	AreaCM2 float64  // anatomic
 	Centre  r3.Vec
+}
+
+// Beats is one heart beat of a state: waves and the times of the valves.
+type Beats struct {
+	Waves  beat.Waves
+	Phases beat.Phases
+}
+
+// beatsOf copies a result out of its workspace.
+func beatsOf(r *beat.Result) *Beats {
+	w := r.Waves
+	for _, p := range []*[]float64{&w.Time, &w.LV, &w.LA, &w.Aorta, &w.PulmonaryArtery, &w.LVVolume, &w.LAVolume, &w.MitralForward,
+		&w.LeakFlow, &w.AorticFlow, &w.PulmonaryVenousFlow, &w.LVElastance, &w.LeakArea} {
+		*p = append([]float64(nil), *p...)
+	}
+	return &Beats{Waves: w, Phases: r.Phases}
 }

@@ -29,6 +29,7 @@ type Solver struct {
 	baseOpen  orifice.Result
 	baseShape Shapes
 	baseOpts  Options
+	circ      *circulation // nil in the quick tier
 	after     treated
 }
 
@@ -50,12 +51,14 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 	p := newPlan(c.Repairs)
 	r := Report{Notice: Notice, Before: s.baseState, Scene: Scene{Before: s.baseShape}}
 	r.Provenance = Provenance{Program: "annuloscope", Version: Version, CaseName: c.Name, CaseSHA256: casefile.Hash(c),
-		Schema: schemaName, Engine: "sections", Tolerance: ToleranceMM, Converged: true, Status: "converged"}
+		Schema: schemaName, Engine: "sections", Tolerance: ToleranceN, Converged: true, Status: "converged"}
 	if !p.hasRepairs {
 		r.After, r.Scene.After = s.baseState, s.baseShape
 	} else if err := s.treat(&p, o, &r); err != nil {
 		return Report{}, err
 	}
+	r.Provenance.Status = joinStatus(r.Before.Status, r.After.Status)
+	r.Provenance.Converged = r.Provenance.Status == converged
 	s.judge(&r, &p)
 	return r, nil
 }
@@ -76,35 +79,103 @@ func (s *Solver) prepare(p anatomy.Patient, o Options) error {
 	if err != nil {
 		return err
 	}
-	s.baseFlow = quick(b, &plan{resistance: 1, volume: 1}, b.closed.EffectiveOrifice, s.baseOpen.Effective, nil)
+	var wave *Beats
+	if s.baseFlow, wave, err = s.firstFlow(o); err != nil {
+		return err
+	}
 	squeezed, err := sh.squeeze(b, &plan{}, nil, s.baseFlow.arterial)
 	if err != nil {
 		return asField("artery", err)
 	}
 	s.baseState = State{Annulus: annulusState(sh.rest, sh.marks), AnnulusDiastole: diastole, Coaptation: coaptationState(&b.closed),
 		Regurgitation: leakState(&b.closed, &s.baseFlow), Opening: openingState(&s.baseOpen, &s.baseFlow),
-		Artery: arteryState(&squeezed), Beat: beatState(&s.baseFlow), Clips: []Clip{}, Status: b.closed.Status.String()}
+		Artery: arteryState(&squeezed), Beat: beatState(&s.baseFlow), Clips: []Clip{}, Status: s.firstStatus()}
 	pap := papillaryAt(&b.patient, true, [2]closure.PapillaryShift{})
 	s.baseShape = shapesOf(b, sh.rest, sh.restDiastole, sh.vein.Rest, nil, &b.work, &b.input, &b.closed, &s.baseOpen, &squeezed, &plan{}, pap)
+	s.baseShape.Beat = wave
 	return nil
 }
 
-// treat solves the state after the repairs.
+// firstFlow is the circulation before treatment, fitted in the closed-loop tier.
+func (s *Solver) firstFlow(o Options) (flows, *Beats, error) {
+	b, none := s.base, &plan{resistance: 1, volume: 1}
+	if !o.Circulation {
+		return quick(b, none, b.closed.EffectiveOrifice, s.baseOpen.Effective, nil), nil, nil
+	}
+	var err error
+	if s.circ, err = newCirculation(b.patient.Heart, b.closed.EffectiveOrifice, s.baseOpen.Effective, nil); err != nil {
+		return flows{}, nil, err
+	}
+	return s.circ.beatFlows(none, b.closed.EffectiveOrifice, s.baseOpen.Effective, nil)
+}
+
+// treat solves the state after the repairs: ring and closure at the pressure before treatment, the opening, then closure
+// and circulation until the pressure that the circulation gives is the one that closes the valve.
 func (s *Solver) treat(p *plan, o Options, r *Report) error {
 	b, t := s.base, &s.after
 	if !o.Warm {
 		*t = treated{}
+		if s.circ != nil {
+			s.circ.work.Forget()
+		}
 	}
-	pressure := s.base.pressure * math.Pow(p.resistance, 0.5)
-	t.settle(b, p, pressure)
-	sh := b.shape
-	t.diastole = displaced(t.diastole, sh.restDiastole, t.ring.Annulus, sh.rest)
-	diastole := annulusState(t.diastole, sh.marksDiastole)
-	open, err := openValve(b, diastole, p, &t.closed)
-	if err != nil {
+	t.settle(b, p)
+	t.diastole = displaced(t.diastole, b.shape.restDiastole, t.ring.Annulus, b.shape.rest)
+	t.diastoleState = annulusState(t.diastole, b.shape.marksDiastole)
+	var err error
+	if t.open, err = openValve(b, t.diastoleState, p, &t.closed); err != nil {
 		return err
 	}
-	f := quick(b, p, t.closed.EffectiveOrifice, open.Effective, &s.baseFlow)
+	if err := t.circulate(s, p, o); err != nil {
+		return err
+	}
+	return s.tell(p, r, t.rounds)
+}
+
+const (
+	pressureToleranceMMHg = 0.02 // between the pressure assumed and the pressure found; chosen
+	maxPasses             = 20
+)
+
+// circulate solves closure and circulation in turn, by the secant rule on the closing pressure.
+func (t *treated) circulate(s *Solver, p *plan, o Options) error {
+	b := s.base
+	pressure := b.pressure * math.Sqrt(p.resistance)
+	if o.Warm && t.pressure > 0 {
+		pressure = t.pressure
+	}
+	var lastP, lastMiss float64
+	for pass := 1; ; pass++ {
+		t.pressure = pressure
+		t.close(b, p, pressure)
+		if !o.Circulation {
+			t.flow = quick(b, p, t.closed.EffectiveOrifice, t.open.Effective, &s.baseFlow)
+			return nil
+		}
+		var err error
+		if t.flow, t.wave, err = s.circ.beatFlows(p, t.closed.EffectiveOrifice, t.open.Effective, nil); err != nil {
+			return err
+		}
+		miss := b.pressure*t.flow.systolicDrop/s.baseFlow.systolicDrop - pressure
+		if math.Abs(miss) < pressureToleranceMMHg {
+			return nil
+		}
+		if pass == maxPasses {
+			t.flow.status, t.flow.converged = "valve and circulation: no balance within the allowed passes", false
+			return nil
+		}
+		step := miss
+		if slope := (miss - lastMiss) / (pressure - lastP); pass > 1 && slope < -0.2 {
+			step = -miss / slope
+		}
+		lastP, lastMiss = pressure, miss
+		pressure += step
+	}
+}
+
+// tell fills the report from the solved state.
+func (s *Solver) tell(p *plan, r *Report, rounds int) error {
+	b, t, sh := s.base, &s.after, s.base.shape
 	var contact []float64
 	vein := sh.vein.Rest
 	if p.sinusDevice {
@@ -113,18 +184,17 @@ func (s *Solver) treat(p *plan, o Options, r *Report) error {
 	if p.band != nil {
 		contact = norms(t.ring.Band.ContactNPerMM)
 	}
-	squeezed, err := sh.squeeze(b, p, contact, f.arterial)
+	squeezed, err := sh.squeeze(b, p, contact, t.flow.arterial)
 	if err != nil {
 		return asField("artery", err)
 	}
-	r.After = State{Annulus: annulusState(t.ring.Annulus, sh.marks), AnnulusDiastole: diastole, Coaptation: coaptationState(&t.closed),
-		Regurgitation: leakState(&t.closed, &f), Opening: openingState(&open, &f), Sinus: sinusState(t, p, contact),
-		Artery: arteryState(&squeezed), Beat: beatState(&f), Clips: clipStates(p, &t.closed, &open, f.gradient),
+	r.After = State{Annulus: annulusState(t.ring.Annulus, sh.marks), AnnulusDiastole: t.diastoleState, Coaptation: coaptationState(&t.closed),
+		Regurgitation: leakState(&t.closed, &t.flow), Opening: openingState(&t.open, &t.flow), Sinus: sinusState(t, p, contact),
+		Artery: arteryState(&squeezed), Beat: beatState(&t.flow), Clips: clipStates(p, &t.closed, &t.open, t.flow.gradient),
 		Status: t.status()}
-	r.Provenance.Iterations, r.Provenance.Residual = t.rounds, t.moved
-	r.Provenance.Status = r.After.Status
-	r.Provenance.Converged = r.After.Status == "converged"
-	r.Scene.After = shapesOf(b, t.ring.Annulus, t.diastole, vein, contact, &t.work, &t.input, &t.closed, &open, &squeezed, p, t.pap)
+	r.Provenance.Iterations, r.Provenance.Residual = rounds, t.residual
+	r.Scene.After = shapesOf(b, t.ring.Annulus, t.diastole, vein, contact, &t.work, &t.input, &t.closed, &t.open, &squeezed, p, t.pap)
+	r.Scene.After.Beat = t.wave
 	return nil
 }
 
@@ -157,6 +227,16 @@ func sinusState(t *treated, p *plan, contact []float64) Sinus {
 	return out
 }
 
+func (s *Solver) firstStatus() string {
+	switch {
+	case !s.base.closed.Status.OK():
+		return "closure: " + s.base.closed.Status.String()
+	case !s.baseFlow.converged:
+		return s.baseFlow.status
+	}
+	return converged
+}
+
 // status joins the parts' outcomes: "converged" only when every one is.
 func (t *treated) status() string {
 	switch {
@@ -164,10 +244,21 @@ func (t *treated) status() string {
 		return "ring: " + t.ring.Status.String()
 	case !t.closed.Status.OK():
 		return "closure: " + t.closed.Status.String()
-	case t.moved > ToleranceMM:
+	case t.residual > ToleranceN:
 		return "ring and closure: no balance within the allowed rounds"
+	case !t.flow.converged:
+		return t.flow.status
 	}
-	return "converged"
+	return converged
+}
+
+const converged = "converged"
+
+func joinStatus(before, after string) string {
+	if before != converged {
+		return "before treatment: " + before
+	}
+	return after
 }
 
 // displaced moves a diastolic annulus by what the repairs moved the systolic one.

@@ -3,8 +3,8 @@ package valve
 import (
 	"math"
 
-	"annuloscope/geometry"
 	"annuloscope/sim/closure"
+	"annuloscope/sim/orifice"
 	"annuloscope/sim/ring"
 	"annuloscope/sim/units"
 
@@ -12,9 +12,12 @@ import (
 )
 
 const (
-	// ToleranceMM is how far the annulus may still move when the round of ring and closure is called converged.
+	// ToleranceN is the imbalance, on any node of the ring, between the pull of the clips assumed and the pull found at
+	// which the round of ring and closure is called converged. The ring yields about 3 mm/N, so the annulus is then
+	// within ToleranceMM.
+	ToleranceN  = 1e-5
 	ToleranceMM = 1e-4
-	// maxRounds bounds the rounds; ordinary cases take four to eight.
+	// maxRounds bounds the rounds; ordinary cases take four to ten.
 	maxRounds = 40
 )
 
@@ -26,20 +29,32 @@ type treated struct {
 	closed   closure.Result
 	input    closure.Input
 	work     closure.Workspace
-	loads    []r3.Vec // on each annulus node, N: what the leaflets pull more than before treatment
+	loads    []r3.Vec // on each annulus node, N: what the clips add to the leaflets' pull
 	next     []r3.Vec
-	last     []r3.Vec
+	mix      anderson
 	rounds   int
-	moved    float64 // mm, in the last round
+	residual float64        // N, of the last round
+	bare     closure.Result // the same valve without its clips
+	bareWork closure.Workspace
 	pap      closure.Papillary
 	diastole []r3.Vec
+	pressure float64 // mmHg, at the end of the last solve
+
+	diastoleState Annulus
+	open          orifice.Result
+	flow          flows
+	wave          *Beats
 }
 
-// settle brings ring and closure into balance at a systolic pressure (mmHg).
-func (t *treated) settle(b *baseline, p *plan, pressure float64) {
+// settle brings ring and closure into balance at the pressure before treatment.
+//
+// Only what the clips add to the leaflets' pull goes to the ring: their pull without clips, and how it changes as the
+// annulus narrows or the pressure rises, is part of the loaded shape at rest and of the stiffness that the ring was
+// calibrated on (whole hearts under pressure), and must not be counted twice.
+func (t *treated) settle(b *baseline, p *plan) {
 	n := len(b.shape.rest)
 	if len(t.loads) != n {
-		t.loads, t.next, t.last = make([]r3.Vec, n), make([]r3.Vec, n), make([]r3.Vec, n)
+		t.loads, t.next = make([]r3.Vec, n), make([]r3.Vec, n)
 	}
 	s := b.shape
 	t.ringIn = ring.Input{
@@ -50,55 +65,84 @@ func (t *treated) settle(b *baseline, p *plan, pressure float64) {
 		t.ringIn.Vein = s.vein
 	}
 	t.pap = papillaryAt(&b.patient, true, p.papillary)
-	t.input.Pressure = units.PressureFromMMHg(pressure)
-	relax := aitken{omega: 1}
+	t.input.State = b.state(true, b.input.Line.LengthMM())
+	t.input.Pressure = units.PressureFromMMHg(b.pressure)
+	if len(p.clips) == 0 {
+		clear(t.loads)
+	}
+	t.mix.restart()
 	for t.rounds = 1; ; t.rounds++ {
-		copy(t.last, t.ring.Annulus)
-		first := len(t.ring.Annulus) == 0
 		t.ringIn.Loads = nodeLoads(t.ringIn.Loads[:0], t.loads)
 		t.solver.Solve(&t.ringIn, &t.ring)
-		t.moved = math.Inf(1)
-		if t.rounds > 1 || !first {
-			t.moved = farthest(t.last, t.ring.Annulus)
-		}
-		if t.rounds > 1 && t.moved < ToleranceMM || t.rounds >= maxRounds {
-			break
-		}
 		closure.BuildLine(&t.input.Line, t.ring.Annulus, &t.pap, 0)
-		t.input.State = b.state(true, b.input.Line.LengthMM())
+		t.residual = 0
+		if len(p.clips) == 0 {
+			return // nothing pulls: the ring is final
+		}
 		t.work.Solve(b.fitted, &t.input, p.clips, &t.closed)
-		t.pull(b)
-		if relax.step(t.loads, t.next) == 0 {
-			break // nothing pulls: the ring is final
+		t.bareWork.Solve(b.fitted, &t.input, nil, &t.bare)
+		t.pull()
+		if t.residual = t.mix.step(t.loads, t.next); t.residual < ToleranceN || t.rounds == maxRounds {
+			return
 		}
 	}
+}
+
+// close solves the closure on the settled annulus at a pressure (mmHg), with the interval of its orifice.
+func (t *treated) close(b *baseline, p *plan, pressure float64) {
+	t.input.Pressure = units.PressureFromMMHg(pressure)
 	t.work.Interval = true
 	t.work.Solve(b.fitted, &t.input, p.clips, &t.closed)
 	t.work.Interval = false
 }
 
-// pull spreads what the leaflets pull on the annulus beyond what they pulled before treatment over the nodes.
-func (t *treated) pull(b *baseline) {
+// pull spreads what the clips add to the leaflets' pull on the annulus over the nodes.
+func (t *treated) pull() {
 	for i := range t.next {
 		t.next[i] = r3.Vec{}
 	}
-	line, n, perimeter := &t.input.Line, len(t.next), geometry.Perimeter(t.ring.Annulus)
+	line := &t.input.Line
+	ahead := crossing{curve: t.ring.Annulus, step: -1} // the anterior half, from the anterolateral commissure
+	behind := crossing{curve: t.ring.Annulus, step: 1} // the posterior half
 	for i, st := range line.Stations {
-		for k := range st.Annulus {
-			now, then := t.closed.PullChange[k][i], b.closed.PullChange[k][i]
+		for k, c := range [2]*crossing{&ahead, &behind} {
+			j, share := c.at(st.XMM)
+			now, then := t.closed.PullChange[k][i], t.bare.PullChange[k][i]
 			f := r3.Vec{Y: -(now.X - then.X) * line.SpacingMM, Z: (now.Z - then.Z) * line.SpacingMM}
-			if f == (r3.Vec{}) {
-				continue
-			}
-			at := r3.Vec{X: st.XMM, Y: -st.Annulus[k].X, Z: st.Annulus[k].Z}
-			index := geometry.NearestOnCurve(t.ring.Annulus, true, at).ArcB / perimeter * float64(n)
-			j := int(index) % n
-			share := index - math.Floor(index)
+			next := (j + c.step + len(t.next)) % len(t.next)
 			t.next[j] = r3.Add(t.next[j], r3.Scale(1-share, f))
-			j = (j + 1) % n
-			t.next[j] = r3.Add(t.next[j], r3.Scale(share, f))
+			t.next[next] = r3.Add(t.next[next], r3.Scale(share, f))
 		}
 	}
+}
+
+// crossing walks along one half of the annulus with rising x, from the anterolateral commissure on.
+type crossing struct {
+	curve []r3.Vec
+	step  int // +1 counter-clockwise (posterior half), −1 clockwise (anterior half)
+	index int
+	begun bool
+}
+
+// at returns the node before the crossing with the plane at x and how far towards the next node it lies.
+func (c *crossing) at(x float64) (index int, share float64) {
+	n := len(c.curve)
+	if !c.begun {
+		c.begun = true
+		for i, p := range c.curve {
+			if p.X < c.curve[c.index].X {
+				c.index = i
+			}
+		}
+	}
+	for range n {
+		a, b := c.curve[c.index], c.curve[(c.index+c.step+n)%n]
+		if b.X >= x || b.X < a.X {
+			return c.index, math.Max(0, math.Min(1, (x-a.X)/(b.X-a.X)))
+		}
+		c.index = (c.index + c.step + n) % n
+	}
+	return c.index, 0
 }
 
 func nodeLoads(dst []ring.Load, f []r3.Vec) []ring.Load {
@@ -108,12 +152,4 @@ func nodeLoads(dst []ring.Load, f []r3.Vec) []ring.Load {
 		}
 	}
 	return dst
-}
-
-func farthest(a, b []r3.Vec) float64 {
-	most := 0.0
-	for i := range a {
-		most = math.Max(most, r3.Norm(r3.Sub(a[i], b[i])))
-	}
-	return most
 }

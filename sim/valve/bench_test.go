@@ -1,0 +1,57 @@
+package valve_test
+
+import (
+	"testing"
+
+	"annuloscope/assets"
+	"annuloscope/sim/casefile"
+	"annuloscope/sim/repair"
+	"annuloscope/sim/valve"
+)
+
+func load(tb testing.TB, name string, kinds ...repair.Kind) casefile.Case {
+	tb.Helper()
+	data, err := assets.Cases.ReadFile("cases/" + name + ".yaml")
+	if err != nil {
+		tb.Fatal(err)
+	}
+	c, err := casefile.Decode(data)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	for _, k := range kinds {
+		c.Repairs = append(c.Repairs, repair.Must(k))
+	}
+	return c
+}
+
+// A slider on the shortening: one warm solve a step of half a millimetre.
+func benchmarkSlider(b *testing.B, o valve.Options) {
+	c := load(b, "functional", repair.SinusBand, repair.EdgeClip)
+	s := valve.NewSolver()
+	if _, err := s.Solve(c, o); err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		c.Repairs[0] = c.Repairs[0].With("shortening_mm", 10+0.5*float64(i%20))
+		if _, err := s.Solve(c, o); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkWarmGeometry(b *testing.B) { benchmarkSlider(b, valve.Options{Warm: true}) }
+func BenchmarkWarmWhole(b *testing.B) {
+	benchmarkSlider(b, valve.Options{Warm: true, Circulation: true})
+}
+func BenchmarkColdGeometry(b *testing.B) { benchmarkSlider(b, valve.Options{}) }
+
+func BenchmarkNewPatient(b *testing.B) {
+	c := load(b, "functional", repair.SinusBand)
+	for b.Loop() {
+		if _, err := valve.Solve(c, valve.Options{Circulation: true}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

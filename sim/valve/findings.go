@@ -1,0 +1,88 @@
+package valve
+
+import (
+	"fmt"
+)
+
+const (
+	note    = "note"
+	caution = "caution"
+	failure = "failure"
+
+	gradientCaution = 5.0 // mmHg; physics.md A3 (S7, S12), later data conflict
+)
+
+// findings says in plain words what a person should notice.
+func findings(s *Solver, p *plan, r *Report) []Finding {
+	out := []Finding{}
+	add := func(code, severity, text, source string) {
+		out = append(out, Finding{Code: code, Severity: severity, Text: text, Source: source})
+	}
+	for _, c := range r.After.Clips {
+		switch c.Condition {
+		case "not grasped":
+			add("clip-not-grasped", failure, fmt.Sprintf("The %s at %.2f grasps nothing: the gap there is %.1f mm, beyond its reach. It has no effect.", c.Kind, c.Position, c.GapMM), common)
+		case "poor grip":
+			add("clip-poor-grip", caution, fmt.Sprintf("The %s at %.2f holds little leaflet (grip %.0f %%).", c.Kind, c.Position, 100*c.Held), common)
+		case "detached":
+			add("clip-detached", failure, fmt.Sprintf("The %s at %.2f holds one leaflet only: it bonds nothing.", c.Kind, c.Position), common)
+		}
+	}
+	if g := r.After.Opening.MeanGradientMMHg; g >= gradientCaution && p.hasRepairs {
+		add("gradient", caution, fmt.Sprintf("The mean gradient is %.1f mmHg, at or above the warning of %.0f mmHg.", g, gradientCaution), "physics.md A3: S7, S12; later data conflict")
+	}
+	if p.band != nil {
+		s.bandFindings(p, r, add)
+	}
+	if a := r.After.Artery; a.Risk != "low" && (p.band != nil || p.hasAnchors) {
+		add("artery", caution, fmt.Sprintf("The circumflex artery narrows by %.0f %% in the worst view, mostly by the %s: compression is %s.", a.WorstViewNarrowing, a.From, a.Risk), "rule of the model; thresholds chosen")
+	}
+	b := s.base
+	if b.closed.ExcessClamped || s.after.closed.ExcessClamped {
+		add("flail-limit", note, "The torn stretch is wider than the section model can follow; its excess is held at 15 mm.", "limit of the model")
+	}
+	if b.closed.FullyTethered {
+		add("tethered", note, "Some of the leaflet is drawn straight: the model is at its limit there.", "limit of the model")
+	}
+	if lo, hi := r.After.Regurgitation.OrificeIntervalCM2[0], r.After.Regurgitation.OrificeIntervalCM2[1]; hi-lo > 0.05 {
+		add("interval", note, fmt.Sprintf("The leak after treatment is known only within %.2f to %.2f cm²: the model's invented constants matter here.", float64(lo), float64(hi)), "sim/closure")
+	}
+	if !r.Provenance.Converged {
+		add("not-converged", failure, "The solve did not converge: "+r.Provenance.Status+". Do not use the numbers.", "")
+	}
+	return out
+}
+
+func (s *Solver) bandFindings(p *plan, r *Report, add func(code, severity, text, source string)) {
+	after := r.After.Sinus
+	if s.after.ring.Band.State.Separated {
+		add("band-separated", failure, "The tether has separated: it pulls no more.", common)
+		return
+	}
+	if after.SlipMM > 0.05 {
+		add("anchor-slip", caution, fmt.Sprintf("An anchor slips by %.1f mm: the pull of %.1f N exceeds its grip.", after.SlipMM, after.TensionN), common)
+	}
+	sh := s.base.shape
+	for _, a := range []struct {
+		name string
+		at   float64
+	}{{"proximal", p.proximal}, {"distal", p.distal}} {
+		d := 2 * sh.radiusAt(&s.base.patient, a.at)
+		switch {
+		case d > 12:
+			add("anchor-wide", caution, fmt.Sprintf("The vein is %.1f mm wide at the %s anchor: an anchor may not seat.", d, a.name), common)
+		case d < 3:
+			add("anchor-narrow", caution, fmt.Sprintf("The vein is only %.1f mm wide at the %s anchor: it may not pass.", d, a.name), common)
+		}
+	}
+	v := s.base.patient.Sinus
+	if v.BendDeg >= 60 && v.BendMM > p.proximal && v.BendMM < p.distal {
+		add("vein-bend", caution, fmt.Sprintf("The vein bends by %.0f° at %.0f mm, between the anchors: the band may not pass.", v.BendDeg, v.BendMM), common)
+	}
+	if span := p.distal - p.proximal; span < 40 {
+		add("band-short", caution, fmt.Sprintf("Only %.0f mm lie between the anchors: a short path.", span), common)
+	}
+	if s.base.patient.Artery.CrossingMM < p.distal {
+		add("beyond-crossing", note, fmt.Sprintf("The far anchor lies %.0f mm beyond the crossing of the circumflex artery.", p.distal-s.base.patient.Artery.CrossingMM), "S67")
+	}
+}
