@@ -56,14 +56,16 @@ const (
 	dampingFactor = 0.3
 	maxStep       = 2.0   // mm per vertex and iteration
 	approachLimit = 0.6   // largest part of a gap closed in one iteration
-	searchRadius  = 3.0   // mm: contact candidates
+	searchRadius  = 5.0   // mm: farthest contact search; bounds the step of a cold start
+	searchNear    = 2.5   // mm: vertices surely farther from any contact than this are not searched again
+	searchReserve = 0.25  // mm of motion between two searches
 	newtonEnough  = 0.15  // mm rms step that ends Newton on the fine mesh
 	coarseEnough  = 0.30  // mm, same on the coarse mesh
 	tolerance     = 0.005 // mm rms step: converged
 	andersonDepth = 6
 	stallLimit    = 6   // iterations without progress before a new factor
 	stallFactor   = 3.0 // rms growth before a new factor
-	fillSlack     = 1.35
+	workSlack     = 1.2 // factor work over that of a fresh ordering before a new one; shell.md 1.35 on fill
 	levelLimit    = 120 // iterations per level before the solve gives up
 )
 

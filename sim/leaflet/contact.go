@@ -19,11 +19,14 @@ type contact struct {
 	exclusion float64 // mm
 	bond      []int32 // per vertex: 1 + index of the bond it lies in, 0 outside; nil without bonds
 
-	radius   float64 // of the last search
-	moved    float64 // largest displacement sum since, mm
-	pairs    pairList
-	near     []touch // per vertex: closest triangle found, d = +Inf when none
-	energyOf float64
+	radius   float64   // distances below this are exact, others lower bounds; 0 asks for a new search
+	moved    float64   // largest displacement of a vertex since, mm
+	from     []r3.Vec  // positions at the search
+	pairs    pairList  // triangles that may come to touch before the next search
+	near     []touch   // per vertex: closest triangle found, d = +Inf when none within radius
+	found    []float64 // per vertex: d at the search
+	exact    []bool    // per vertex: d is that of the closest triangle, not only a lower bound
+	never    []uint64  // bit set per vertex: triangles it must not touch
 	extra    []uint64
 	search   grid
 	centroid []r3.Vec
@@ -40,11 +43,42 @@ type touch struct {
 
 func (c *contact) init(s *sheet) {
 	c.near = make([]touch, len(s.rest))
-	c.centroid = make([]r3.Vec, len(s.tris))
-	c.reach = make([]float64, len(s.tris))
-	for i := range c.near {
-		c.near[i].d = math.Inf(1)
+	c.found = make([]float64, len(s.rest))
+	c.from = make([]r3.Vec, len(s.rest))
+	c.exact = make([]bool, len(s.rest))
+	c.centroid, c.reach = make([]r3.Vec, len(s.tris)), make([]float64, len(s.tris))
+}
+
+// forbid lists what must not interact, after exclusion and bond have been set.
+func (c *contact) forbid(s *sheet) {
+	words := (len(s.tris) + 63) / 64
+	c.never = make([]uint64, len(s.rest)*words)
+	for t, tri := range s.tris {
+		m, far := sphere(s.rest, tri)
+		for v, x := range s.rest {
+			lim := c.exclusion + far
+			no := c.bond != nil && c.bond[v] > 0 && c.bond[tri[0]] == c.bond[v] && c.bond[tri[1]] == c.bond[v] && c.bond[tri[2]] == c.bond[v]
+			if r3.Norm2(r3.Sub(x, m)) < lim*lim {
+				for _, i := range tri {
+					no = no || int(i) == v || r3.Norm2(r3.Sub(s.rest[i], x)) < c.exclusion*c.exclusion
+				}
+			}
+			if no {
+				c.never[v*words+t/64] |= 1 << (uint(t) % 64)
+			}
+		}
 	}
+	c.radius = 0
+	for v := range c.near {
+		c.near[v] = touch{d: math.Inf(1)}
+		c.found[v], c.exact[v] = 0, false
+	}
+}
+
+// excluded reports whether vertex v must not interact with triangle t.
+func (c *contact) excluded(v int, t int32) bool {
+	words := len(c.never) / len(c.near)
+	return c.never[v*words+int(t)/64]>>(uint(t)%64)&1 != 0
 }
 
 // barrier returns b, b′ and b″ at y > 0.
@@ -56,55 +90,70 @@ func barrier(y float64) (b, d1, d2 float64) {
 	return -m * m * l, -2*m*l - m*m/y, -2*l - 4*m/y + m*m/(y*y)
 }
 
-// detect finds the closest triangle of every free vertex among the candidates, searching anew when vertices may have
-// left the last search. wanted is the search radius in mm.
+// detect finds the closest triangle of every free vertex, searching anew when vertices may have left the lists of
+// the last search or a wider radius (mm) is wanted. Between searches a vertex without a list keeps its triangle and
+// gets the lower bound of its distance.
 func (c *contact) detect(s *sheet, wanted float64) {
 	if c.thickness == 0 {
 		return
 	}
-	for t, v := range s.tris {
-		m := r3.Scale(1./3, r3.Add(s.x[v[0]], r3.Add(s.x[v[1]], s.x[v[2]])))
-		c.centroid[t] = m
-		c.reach[t] = math.Sqrt(max(r3.Norm2(r3.Sub(s.x[v[0]], m)), r3.Norm2(r3.Sub(s.x[v[1]], m)), r3.Norm2(r3.Sub(s.x[v[2]], m))))
+	if c.radius > 0 {
+		far := 0.0
+		for v, x := range s.x {
+			far = max(far, r3.Norm2(r3.Sub(x, c.from[v])))
+		}
+		c.moved = math.Sqrt(far)
 	}
-	if c.radius == 0 || c.radius < wanted || c.radius > 2*wanted || c.radius-2*c.moved < 1.2*c.thickness {
-		c.radius, c.moved = wanted, 0
-		c.collect(s)
+	if c.radius < wanted || c.moved > searchReserve {
+		c.collect(s, wanted)
+		return
 	}
 	for v := s.fixed; v < len(s.x); v++ {
-		best := touch{d: math.Inf(1)}
-		x := s.x[v]
-		for _, t := range c.pairs.of(v) {
-			if lim := best.d + c.reach[t]; r3.Norm2(r3.Sub(x, c.centroid[t])) >= lim*lim {
-				continue
-			}
-			tri := &s.tris[t]
-			q, w := closestPoint(x, s.x[tri[0]], s.x[tri[1]], s.x[tri[2]])
-			if n := r3.Sub(x, q); r3.Norm2(n) < best.d*best.d {
-				best.tri, best.w, best.n, best.d = t, w, n, r3.Norm(n)
+		list := c.pairs.of(v)
+		if len(list) == 0 {
+			c.near[v].d, c.exact[v] = c.found[v]-2*c.moved, false
+			continue
+		}
+		x, best := s.x[v], math.Inf(1)
+		old := c.near[v].tri
+		c.near[v].d, c.exact[v] = best, true
+		best = c.near[v].improve(s, x, old, best)
+		for _, t := range list {
+			// moved bounds how far the sphere of the search may have shifted or grown.
+			lim := best + c.reach[t] + 2*c.moved
+			if t != old && r3.Norm2(r3.Sub(x, c.centroid[t])) < lim*lim {
+				best = c.near[v].improve(s, x, t, best)
 			}
 		}
-		if best.d < math.Inf(1) {
-			best.n = r3.Scale(1/max(best.d, 1e-12), best.n)
-		}
-		c.near[v] = best
 	}
 }
 
-// excluded reports whether vertex v must not interact with triangle t.
-func (c *contact) excluded(s *sheet, v int, t int32) bool {
+// improve takes triangle t for the touch when it is closer to x than best, and returns the new best distance.
+func (h *touch) improve(s *sheet, x r3.Vec, t int32, best float64) float64 {
 	tri := &s.tris[t]
-	lim := c.exclusion * c.exclusion
-	for _, i := range tri {
-		if int(i) == v || r3.Norm2(r3.Sub(s.rest[i], s.rest[v])) < lim {
-			return true
-		}
+	q, w := closestPoint(x, s.x[tri[0]], s.x[tri[1]], s.x[tri[2]])
+	n := r3.Sub(x, q)
+	d2 := n.X*n.X + n.Y*n.Y + n.Z*n.Z
+	if d2 >= best*best {
+		return best
 	}
-	if c.bond == nil || c.bond[v] == 0 {
-		return false
+	d := math.Sqrt(d2)
+	h.tri, h.w, h.d = t, w, d
+	h.n = r3.Scale(1/max(d, 1e-12), n)
+	return d
+}
+
+// spheres fills the centroid of every triangle and the distance to its farthest corner.
+func spheres(x []r3.Vec, tris [][3]int32, mid []r3.Vec, far []float64) {
+	for t, v := range tris {
+		mid[t], far[t] = sphere(x, v)
 	}
-	b := c.bond[v]
-	return c.bond[tri[0]] == b && c.bond[tri[1]] == b && c.bond[tri[2]] == b
+}
+
+func sphere(x []r3.Vec, v [3]int32) (mid r3.Vec, far float64) {
+	a, b, c := x[v[0]], x[v[1]], x[v[2]]
+	mid = r3.Vec{X: (a.X + b.X + c.X) / 3, Y: (a.Y + b.Y + c.Y) / 3, Z: (a.Z + b.Z + c.Z) / 3}
+	return mid, math.Sqrt(max(r3.Norm2(r3.Sub(a, mid)), r3.Norm2(r3.Sub(b, mid)), r3.Norm2(r3.Sub(c, mid))))
 }
 
 // add adds the barrier of every touching vertex.
@@ -190,29 +239,29 @@ scan:
 // limit returns the largest factor ≤ 1 on the displacements p (per vertex) that closes no gap by more than
 // approachLimit of itself and keeps every vertex within maxStep.
 func (c *contact) limit(s *sheet, p []r3.Vec) float64 {
-	cap := maxStep
-	if c.thickness > 0 {
-		cap = min(cap, approachLimit/2*(c.radius-2*c.moved))
-	}
 	longest := 0.0
 	for v := s.fixed; v < len(p); v++ {
 		longest = max(longest, r3.Norm2(p[v]))
 	}
-	f := min(1, cap/max(math.Sqrt(longest), 1e-300))
+	longest = math.Sqrt(longest)
+	f := min(1, maxStep/max(longest, 1e-300))
 	if c.thickness == 0 {
 		return f
 	}
 	for v := s.fixed; v < len(p); v++ {
 		t := &c.near[v]
-		if math.IsInf(t.d, 1) {
-			continue
+		var approach float64
+		if c.exact[v] {
+			tri := &s.tris[t.tri]
+			rel := p[v]
+			for k, i := range tri {
+				rel = r3.Sub(rel, r3.Scale(t.w[k], p[i]))
+			}
+			approach = -r3.Dot(rel, t.n)
+		} else {
+			approach = r3.Norm(p[v]) + longest
 		}
-		tri := &s.tris[t.tri]
-		rel := p[v]
-		for k, i := range tri {
-			rel = r3.Sub(rel, r3.Scale(t.w[k], p[i]))
-		}
-		if approach := -r3.Dot(rel, t.n); approach*f > approachLimit*t.d {
+		if approach*f > approachLimit*t.d {
 			f = approachLimit * t.d / approach
 		}
 	}

@@ -1,46 +1,41 @@
 package leaflet
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/spatial/r3"
-)
+import "gonum.org/v1/gonum/spatial/r3"
 
 // countCrossings counts edges that pass through triangles: `crossings` between tissue that contact keeps apart,
 // `creases` between tissue too close at rest for contact (the folds at the commissures) or inside one bond.
 func (s *sheet) countCrossings() (crossings, creases int) {
 	c := &s.contact
+	spheres(s.x, s.tris, c.centroid, c.reach)
+	c.radius = 0 // the spheres of the last search are gone
 	largest := 0.0
-	for t, v := range s.tris {
-		m := r3.Scale(1./3, r3.Add(s.x[v[0]], r3.Add(s.x[v[1]], s.x[v[2]])))
-		c.centroid[t] = m
-		c.reach[t] = math.Sqrt(max(r3.Norm2(r3.Sub(s.x[v[0]], m)), r3.Norm2(r3.Sub(s.x[v[1]], m)), r3.Norm2(r3.Sub(s.x[v[2]], m))))
-		largest = max(largest, c.reach[t])
+	for _, r := range c.reach {
+		largest = max(largest, r)
 	}
 	g := &c.search
-	g.fill(c.centroid, max(largest*2, 0.5))
-	for t, v := range s.tris {
-		m, r := c.centroid[t], c.reach[t]+largest
+	g.fill(c.centroid, max(largest, 0.5))
+	for _, e := range s.edges {
+		a, b := s.x[e[0]], s.x[e[1]]
+		m := r3.Scale(0.5, r3.Add(a, b))
+		half := r3.Norm(r3.Sub(b, a)) / 2
+		r := half + largest
 		x0, y0, z0 := g.index(r3.Vec{X: m.X - r, Y: m.Y - r, Z: m.Z - r})
 		x1, y1, z1 := g.index(r3.Vec{X: m.X + r, Y: m.Y + r, Z: m.Z + r})
 		for z := z0; z <= z1; z++ {
 			for y := y0; y <= y1; y++ {
 				for _, o := range g.run(x0, x1, y, z) {
-					lim := c.reach[t] + c.reach[o]
-					if int(o) == t || r3.Norm2(r3.Sub(c.centroid[o], m)) > lim*lim {
+					lim := half + c.reach[o]
+					if r3.Norm2(r3.Sub(c.centroid[o], m)) > lim*lim {
 						continue
 					}
 					w := s.tris[o]
-					for k := range 3 {
-						a, b := v[k], v[(k+1)%3]
-						if shares(w, a) || shares(w, b) || !pierces(s.x[a], s.x[b], s.x[w[0]], s.x[w[1]], s.x[w[2]]) {
-							continue
-						}
-						if c.excluded(s, int(a), o) || c.excluded(s, int(b), o) {
-							creases++
-						} else {
-							crossings++
-						}
+					if shares(w, e[0]) || shares(w, e[1]) || !pierces(a, b, s.x[w[0]], s.x[w[1]], s.x[w[2]]) {
+						continue
+					}
+					if c.excluded(int(e[0]), o) || c.excluded(int(e[1]), o) {
+						creases++
+					} else {
+						crossings++
 					}
 				}
 			}

@@ -1,2 +1,3 @@
 package leaflet
+
 type measures struct{}

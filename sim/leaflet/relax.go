@@ -76,10 +76,9 @@ func (r *relaxer) iterate(tolerance float64) bool {
 	return !r.broken && raw < tolerance
 }
 
-// searchFor is the contact search radius for the steps to come.
+// searchFor is the distance (mm) up to which the next step needs to know what is near.
 func (r *relaxer) searchFor() float64 {
-	d := r.s.contact.thickness
-	return min(max(4*r.longest, 0.5)+1.2*d, searchRadius+2)
+	return min(max(4*r.longest+1.2*r.s.contact.thickness, searchNear), searchRadius)
 }
 
 // residual loads the forces at x into rhs.
@@ -99,7 +98,7 @@ func (r *relaxer) newton() {
 	s := r.s
 	s.contact.detect(s, r.searchFor())
 	if s.contact.pattern(s) || !r.analysed {
-		r.factor.Analyse(s.matrix, fillSlack)
+		r.factor.Analyse(s.matrix, workSlack)
 		r.analysed = true
 	}
 	s.evaluate(true)
@@ -142,7 +141,6 @@ func (r *relaxer) apply() {
 		s.x[v] = r3.Add(s.x[v], p)
 	}
 	longest = math.Sqrt(longest)
-	s.contact.moved += longest
 	r.longest = longest
 	r.rms = math.Sqrt(sum / float64(len(s.x)-s.fixed))
 	if !(r.rms < 1e6) {

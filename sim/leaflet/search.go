@@ -83,14 +83,22 @@ func clampInt(v float64, n int) int {
 	return min(int(v), n-1)
 }
 
-// collect lists, for every free vertex, the triangles within c.radius that it may touch.
-func (c *contact) collect(s *sheet) {
+// collect finds the closest triangle of every free vertex within searchRadius, and lists those that may touch it before
+// the vertices have moved by searchReserve. A vertex whose distance is surely above wanted keeps its lower bound.
+func (c *contact) collect(s *sheet, wanted float64) {
+	for v := range c.found {
+		c.found[v] -= 2 * c.moved
+	}
+	spheres(s.x, s.tris, c.centroid, c.reach)
+	copy(c.from, s.x)
+	c.moved = 0
 	largest := 0.0
 	for _, r := range c.reach {
 		largest = max(largest, r)
 	}
-	far := c.radius + largest
-	c.search.fill(c.centroid, max(far/2, 0.5))
+	list := c.thickness + 2*searchReserve
+	wanted = max(wanted, list+2*searchReserve)
+	c.search.fill(c.centroid, max((list+largest)/2, 0.5))
 	l := &c.pairs
 	l.start = resize(l.start, len(s.x)+1)
 	l.tri = l.tri[:0]
@@ -100,21 +108,45 @@ func (c *contact) collect(s *sheet) {
 		if v < s.fixed {
 			continue
 		}
+		h := &c.near[v]
+		if c.radius > 0 && c.found[v] > wanted {
+			h.d, c.exact[v] = c.found[v], false
+			continue
+		}
 		x := s.x[v]
+		best := searchRadius
+		known := h.d < math.Inf(1) && !c.excluded(v, h.tri)
+		old := h.tri
+		h.d = best
+		if known {
+			best = h.improve(s, x, old, best)
+		}
+		far := max(best, list) + largest
 		x0, y0, z0 := g.index(r3.Vec{X: x.X - far, Y: x.Y - far, Z: x.Z - far})
 		x1, y1, z1 := g.index(r3.Vec{X: x.X + far, Y: x.Y + far, Z: x.Z + far})
 		for z := z0; z <= z1; z++ {
 			for y := y0; y <= y1; y++ {
 				for _, t := range g.run(x0, x1, y, z) {
-					lim := c.radius + c.reach[t]
-					if r3.Norm2(r3.Sub(x, c.centroid[t])) < lim*lim && !c.excluded(s, v, t) {
+					m := &c.centroid[t]
+					dx, dy, dz := x.X-m.X, x.Y-m.Y, x.Z-m.Z
+					d2 := dx*dx + dy*dy + dz*dz
+					lim := max(best, list) + c.reach[t]
+					if d2 >= lim*lim || c.excluded(v, t) {
+						continue
+					}
+					if lim = list + c.reach[t]; d2 < lim*lim {
 						l.tri = append(l.tri, t)
+					}
+					if lim = best + c.reach[t]; d2 < lim*lim && !(known && t == old) {
+						best = h.improve(s, x, t, best)
 					}
 				}
 			}
 		}
+		c.found[v], c.exact[v] = h.d, h.d < searchRadius
 	}
 	l.start[len(s.x)] = int32(len(l.tri))
+	c.radius = wanted
 }
 
 // closestPoint returns the point of triangle abc closest to p and its barycentric weights

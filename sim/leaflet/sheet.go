@@ -16,6 +16,7 @@ type sheet struct {
 	x        []r3.Vec
 	area     []float64 // rest area per vertex
 	tris     [][3]int32
+	edges    [][2]int32 // every edge once
 	elements []element
 	hinges   []hinge
 	chords   []chord
@@ -56,8 +57,25 @@ func newSheet(rest []r3.Vec, fixed int, tris [][3]int32, along func(t int) r3.Ve
 		}
 	}
 	s.hinges = newHinges(rest, tris, bend, bendScale)
+	s.edges = edgesOf(tris)
 	s.contact.init(s)
 	return s
+}
+
+// edgesOf lists every edge once, in the order of the triangles.
+func edgesOf(tris [][3]int32) [][2]int32 {
+	seen := make(map[uint64]bool, 2*len(tris))
+	var out [][2]int32
+	for _, v := range tris {
+		for k := range 3 {
+			a, b := v[k], v[(k+1)%3]
+			if key := sparse.Key(a, b); !seen[key] {
+				seen[key] = true
+				out = append(out, [2]int32{a, b})
+			}
+		}
+	}
+	return out
 }
 
 func newElement(rest []r3.Vec, v [3]int32, along r3.Vec) element {

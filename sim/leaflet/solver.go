@@ -104,19 +104,16 @@ func (s *Solver) Solve(in Input) (Status, error) {
 
 // build makes the sheets of both levels.
 func (s *Solver) build(exclusion float64) {
-	s.fine = newLevel(&s.in, s.s, s.t, newtonEnough)
-	s.fine.sheet.contact.exclusion = exclusion
+	s.fine = newLevel(&s.in, s.s, s.t, newtonEnough, contactThickness, exclusion)
 	s.coarse = nil
 	if s.s > coarseColumns && s.t > coarseRows {
-		s.coarse = newLevel(&s.in, coarseColumns, coarseRows, coarseEnough)
-		s.coarse.sheet.contact.thickness *= coarseThickness
-		s.coarse.sheet.contact.exclusion = exclusion * coarseThickness
+		s.coarse = newLevel(&s.in, coarseColumns, coarseRows, coarseEnough, contactThickness*coarseThickness, exclusion*coarseThickness)
 	}
 }
 
-func newLevel(in *Input, columns, rows int, enough float64) *level {
+func newLevel(in *Input, columns, rows int, enough, thickness, exclusion float64) *level {
 	h := newShape(&in.Anatomy, columns, rows)
-	sheet := newValve(in, h)
+	sheet := newValve(in, h, thickness, exclusion)
 	return &level{shape: h, sheet: sheet, relax: newRelaxer(sheet, enough)}
 }
 

@@ -7,8 +7,8 @@ import (
 )
 
 // newValve builds the leaflets of an input as a sheet at their rest shape: tissue, chords, bonds, patches. The first
-// row is the annulus and is fixed. Positions are set by the caller.
-func newValve(in *Input, h *shape) *sheet {
+// row is the annulus and is fixed; thickness and exclusion (mm) are those of the contact. Positions are set by the caller.
+func newValve(in *Input, h *shape, thickness, exclusion float64) *sheet {
 	tris := h.triangles()
 	stiff := make([]float64, len(tris))
 	bend := make([]float64, len(h.rest))
@@ -37,11 +37,12 @@ func newValve(in *Input, h *shape) *sheet {
 	s := newSheet(h.rest, h.s, tris, circumferential, tissue, bendStiffness, stiff, bend)
 	s.chords = newChords(in, h)
 	s.springs = newBonds(in, h)
-	s.contact.thickness = contactThickness
+	s.contact.thickness = thickness
 	s.contact.stiffness = contactStiffness
-	s.contact.exclusion = restExclusion
+	s.contact.exclusion = exclusion
 	s.contact.bond = mask
 	s.finish()
+	s.contact.forbid(s)
 	return s
 }
 
