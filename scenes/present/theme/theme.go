@@ -58,7 +58,7 @@ func Light() Theme {
 		Paper: rgb(0xF6F3EC), Card: rgb(0xFDFCF8), Tint: rgb(0xE7EDF0), Rule: rgb(0xDAD5C9), Edge: rgb(0x7D8794),
 		Ink: rgb(0x1B2B48), Soft: rgb(0x4E5C74), Accent: rgb(0x2A5F8A), OnAcc: rgb(0xFFFFFF), Focus: rgb(0xB4490F),
 		Better: rgb(0x1B6B4F), Worse: rgb(0xA23B12), Warn: rgb(0x8A5200),
-		Annulus: rgb(0x4A7F86), Anterior: rgb(0xB07D62), Posterior: rgb(0xA56F82), Inside: rgb(0xD8CDC4),
+		Annulus: rgb(0x4A7F86), Anterior: rgb(0xA97559), Posterior: rgb(0xA56F82), Inside: rgb(0xD8CDC4),
 		Vein: rgb(0x4C6FA8), Artery: rgb(0xB5322A), Device: rgb(0x3D4756), Clip: rgb(0x5B4B8A),
 		Contact: rgb(0x1F5FA8), Gap: rgb(0xB8410B), Ghost: rgb(0x7A8290)}
 }

@@ -1,0 +1,119 @@
+package study
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"annuloscope/sim/casefile"
+)
+
+// DocumentVersion is the version this program writes. Older ones keep opening.
+const DocumentVersion = 1
+
+// View is how the valve is looked at.
+type View struct {
+	Azimuth   float64 `json:"azimuth"`   // degrees, draw.Camera
+	Elevation float64 `json:"elevation"` // degrees
+	Zoom      float64 `json:"zoom"`      // 1: the valve fills the picture
+	Named     string  `json:"named,omitempty"`
+	Mode      string  `json:"mode"`  // beat, systole, diastole
+	Phase     float64 `json:"phase"` // share of the beat, 0 to 1, from the start of systole
+	Speed     float64 `json:"speed"`
+	Station   float64 `json:"station"` // of the cut, −1 to 1
+}
+
+// Settings are a person's own.
+type Settings struct {
+	Theme    string  `json:"theme"`
+	Language string  `json:"language"`
+	Scale    float64 `json:"scale"`      // 1 to 2
+	Still    bool    `json:"still"`      // reduced motion: nothing moves by itself
+	OneKey   bool    `json:"single_key"` // shortcuts of one letter
+}
+
+// Document is everything that can be shared.
+type Document struct {
+	Version  int      `json:"version"`
+	Scene    string   `json:"scene"`
+	Case     string   `json:"case"` // as casefile.Encode writes it
+	View     View     `json:"view"`
+	Settings Settings `json:"settings"`
+
+	Open casefile.Case `json:"-"` // Case, read by Decode
+}
+
+// DefaultView is the view from the atrium, held in systole.
+func DefaultView() View {
+	return View{Elevation: 90, Zoom: 1, Named: "atrium", Mode: "systole", Phase: 0.2, Speed: 1}
+}
+
+// DefaultSettings are those of a new person.
+func DefaultSettings() Settings {
+	return Settings{Theme: "light", Language: "en", Scale: 1, OneKey: true}
+}
+
+const mostDocument = 1 << 20 // bytes accepted
+
+// Decode reads a document. Values of view and settings that are unknown or out of range are replaced by the defaults
+// and named in warnings; a case that cannot be used is an error.
+func Decode(data []byte) (d Document, warnings []string, err error) {
+	d = Document{View: DefaultView(), Settings: DefaultSettings()}
+	if len(data) > mostDocument {
+		return d, nil, fmt.Errorf("study: the file has %d bytes, at most %d are read", len(data), mostDocument)
+	}
+	if err := json.Unmarshal(data, &d); err != nil {
+		return d, nil, fmt.Errorf("study: not a shared state: %w", err)
+	}
+	if d.Version < 1 || d.Version > DocumentVersion {
+		return d, nil, fmt.Errorf("study: version %d is unknown, this program reads 1 to %d", d.Version, DocumentVersion)
+	}
+	v, dv, st, ds := &d.View, DefaultView(), &d.Settings, DefaultSettings()
+	for _, r := range []struct {
+		name        string
+		at          *float64
+		lo, hi, def float64
+	}{
+		{"view.azimuth", &v.Azimuth, -360, 360, dv.Azimuth}, {"view.elevation", &v.Elevation, -90, 90, dv.Elevation},
+		{"view.zoom", &v.Zoom, 0.4, 4, dv.Zoom}, {"view.phase", &v.Phase, 0, 1, dv.Phase}, {"view.speed", &v.Speed, 0.05, 2, dv.Speed},
+		{"view.station", &v.Station, -1, 1, 0}, {"settings.scale", &st.Scale, 1, 2, ds.Scale},
+	} {
+		if !(*r.at >= r.lo && *r.at <= r.hi) {
+			warnings = append(warnings, fmt.Sprintf("%s: %g is outside %g to %g", r.name, *r.at, r.lo, r.hi))
+			*r.at = r.def
+		}
+	}
+	for _, r := range []struct {
+		name  string
+		at    *string
+		known []string
+	}{
+		{"view.mode", &v.Mode, []string{"systole", "beat", "diastole"}}, {"settings.theme", &st.Theme, []string{"light", "dark", "projector"}},
+		{"settings.language", &st.Language, []string{"en", "de", "double"}},
+	} {
+		ok := false
+		for _, k := range r.known {
+			ok = ok || k == *r.at
+		}
+		if !ok {
+			warnings = append(warnings, fmt.Sprintf("%s: %q is unknown", r.name, *r.at))
+			*r.at = r.known[0]
+		}
+	}
+	d.Open, err = casefile.Decode([]byte(d.Case))
+	return d, warnings, err
+}
+
+// Encode writes a document with Open as its case; equal documents give equal bytes.
+func (d Document) Encode() []byte {
+	d.Version, d.Case = DocumentVersion, string(casefile.Encode(d.Open))
+	b, err := json.MarshalIndent(d, "", " ")
+	if err != nil {
+		panic("study: " + err.Error()) // only numbers that JSON lacks could fail, and those are left out
+	}
+	return append(b, '\n')
+}
+
+// Keeper keeps a document between two starts of the program.
+type Keeper interface {
+	Keep(document []byte) error
+}

@@ -1,0 +1,152 @@
+package study
+
+import (
+	"sync"
+
+	"annuloscope/sim/casefile"
+	"annuloscope/sim/valve"
+)
+
+// Engine solves a case. Solve is called from one goroutine at a time.
+type Engine interface {
+	Solve(c casefile.Case) (valve.Report, error)
+}
+
+// Refiner is an Engine that can also give a better, slower answer to the same case.
+type Refiner interface {
+	Engine
+	Refine(c casefile.Case) (valve.Report, error)
+}
+
+// Result is the answer to the request numbered N. Final is false when a refined one follows.
+type Result struct {
+	N      uint64
+	Report valve.Report
+	Err    error
+	Final  bool
+}
+
+// Runner takes requests and gives answers; of several requests waiting only the newest counts.
+type Runner interface {
+	Submit(n uint64, c casefile.Case)
+	Poll() (Result, bool)
+}
+
+// Sync solves within Submit. It refines at the first Poll that has nothing else to give.
+type Sync struct {
+	engine Engine
+	ready  []Result
+	refine *job
+}
+
+type job struct {
+	n uint64
+	c casefile.Case
+}
+
+// NewSync returns a runner that solves at once, for the page, tests and batch.
+func NewSync(e Engine) *Sync { return &Sync{engine: e} }
+
+// Submit solves the case.
+func (s *Sync) Submit(n uint64, c casefile.Case) {
+	r, err := s.engine.Solve(c)
+	_, more := s.engine.(Refiner)
+	more = more && err == nil
+	s.ready = append(s.ready[:0], Result{N: n, Report: r, Err: err, Final: !more})
+	s.refine = nil
+	if more {
+		s.refine = &job{n, c.Clone()}
+	}
+}
+
+// Poll returns the next answer.
+func (s *Sync) Poll() (Result, bool) {
+	if len(s.ready) > 0 {
+		r := s.ready[0]
+		s.ready = s.ready[:0]
+		return r, true
+	}
+	if j := s.refine; j != nil {
+		s.refine = nil
+		r, err := s.engine.(Refiner).Refine(j.c)
+		return Result{N: j.n, Report: r, Err: err, Final: true}, true
+	}
+	return Result{}, false
+}
+
+// Async solves in its own goroutine, so that the screen never waits. Close ends it.
+type Async struct {
+	engine Engine
+	mu     sync.Mutex
+	wake   *sync.Cond
+	next   *job
+	done   []Result
+	closed bool
+}
+
+// NewAsync starts a runner.
+func NewAsync(e Engine) *Async {
+	a := &Async{engine: e}
+	a.wake = sync.NewCond(&a.mu)
+	go a.run()
+	return a
+}
+
+// Submit asks for a case; a request that has not begun is dropped.
+func (a *Async) Submit(n uint64, c casefile.Case) {
+	a.mu.Lock()
+	a.next = &job{n, c.Clone()}
+	a.mu.Unlock()
+	a.wake.Signal()
+}
+
+// Poll returns the next answer, if there is one.
+func (a *Async) Poll() (Result, bool) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if len(a.done) == 0 {
+		return Result{}, false
+	}
+	r := a.done[0]
+	a.done = a.done[1:]
+	return r, true
+}
+
+// Close ends the goroutine after the request in hand.
+func (a *Async) Close() {
+	a.mu.Lock()
+	a.closed = true
+	a.mu.Unlock()
+	a.wake.Signal()
+}
+
+func (a *Async) run() {
+	for {
+		a.mu.Lock()
+		for a.next == nil && !a.closed {
+			a.wake.Wait()
+		}
+		if a.closed {
+			a.mu.Unlock()
+			return
+		}
+		j := a.next
+		a.next = nil
+		a.mu.Unlock()
+		r, err := a.engine.Solve(j.c)
+		ref, more := a.engine.(Refiner)
+		more = more && err == nil
+		if newer := a.finish(Result{N: j.n, Report: r, Err: err, Final: !more}); more && !newer {
+			r, err = ref.Refine(j.c)
+			a.finish(Result{N: j.n, Report: r, Err: err, Final: true})
+		}
+	}
+}
+
+// finish puts an answer out and tells whether a newer request waits.
+func (a *Async) finish(r Result) bool {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	a.done = append(a.done, r)
+	return a.next != nil
+}
