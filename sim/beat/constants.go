@@ -2,7 +2,7 @@ package beat
 
 const (
 	// defaultSteps per beat. Chosen from the grid study in the tests.
-	defaultSteps = 400
+	defaultSteps = 300
 	minSteps     = 50
 	maxSteps     = 20000
 

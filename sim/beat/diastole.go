@@ -16,21 +16,15 @@ func (w *Workspace) measureDiastole() {
 		return a
 	}
 	first := int(math.Ceil(w.openAt / h))
-	last := int(math.Ceil((w.closeAt + T) / h))
-	grad, open, ePeak := 0.0, 0, first
-	for k := first; k < last+n/10; k++ {
+	last, ePeak := first, first
+	for k := first; k < first+n; k++ {
 		i := k % n
 		q := v.MitralForward[i]
-		if q <= 0 {
-			if k >= last {
-				break
-			}
-			continue
+		if q <= 0 && (k > first || float64(k)*h > w.closeAt+T) {
+			break
 		}
-		open++
-		d := v.LA[i] - v.LV[i]
-		grad += d
-		r.PeakGradientMMHg = max(r.PeakGradientMMHg, d)
+		last = k
+		r.PeakGradientMMHg = max(r.PeakGradientMMHg, v.LA[i]-v.LV[i])
 		speed := q / area(i)
 		switch {
 		case float64(k)*h < atrial:
@@ -44,10 +38,13 @@ func (w *Workspace) measureDiastole() {
 			r.LAAWaveMMHg = max(r.LAAWaveMMHg, v.LA[i])
 		}
 	}
-	if open > 0 {
-		r.MeanGradientMMHg = grad / float64(open)
+	// The flow ends on the straight line through its last two samples, at the latest one sample on.
+	end := float64(last) * h
+	if before, q := v.MitralForward[(last-1)%n], v.MitralForward[last%n]; before > q {
+		end += h * min(1, q/(before-q))
 	}
-	r.FillingS = float64(open) * h
+	r.FillingS = end - w.openAt
+	r.MeanGradientMMHg = w.average(v.LA, w.openAt, end) - w.average(v.LV, w.openAt, end)
 	for k := ePeak; k < ePeak+n && float64(k)*h < atrial; k++ {
 		if q := v.MitralForward[k%n] / area(k%n); q <= 0.5*r.EWaveCMS {
 			r.EDecelerationS = 2 * float64(k-ePeak) * h

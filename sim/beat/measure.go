@@ -132,33 +132,24 @@ func (w *Workspace) wrapPhases() {
 func (w *Workspace) measureSystole() {
 	r, v, n := &w.result, &w.result.Waves, w.ring.Steps
 	h := w.ring.Period / float64(n)
-	i := r.Phases.MidSystoleIndex
-	r.MidSystolicDropMMHg = v.LV[i] - v.LA[i]
-	j := r.Phases.MidDiastoleIndex
-	r.MidDiastolicDropMMHg = v.LV[j] - v.LA[j]
-	r.LeakMidCM2 = units.EffectiveCM2(v.LeakArea[i])
-	area, drop, peak, samples := 0.0, 0.0, 0.0, 0
-	for k := int(math.Ceil(w.closeAt / h)); float64(k)*h < w.openAt; k++ {
+	a, b := w.closeAt, w.openAt
+	r.MidSystolicDropMMHg = w.at(v.LV, r.Phases.MidSystole) - w.at(v.LA, r.Phases.MidSystole)
+	r.MidDiastolicDropMMHg = w.at(v.LV, r.Phases.MidDiastole) - w.at(v.LA, r.Phases.MidDiastole)
+	r.MeanSystolicDropMMHg = w.average(v.LV, a, b) - w.average(v.LA, a, b)
+	r.LeakMidCM2 = units.EffectiveCM2(w.at(v.LeakArea, r.Phases.MidSystole))
+	r.LeakMeanCM2 = units.EffectiveCM2(w.average(v.LeakArea, a, b))
+	peak := 0.0
+	end := b + vWaveTail*timeScale(w.ring.Period)
+	for k := int(math.Ceil(a / h)); float64(k)*h < end; k++ {
 		i := ((k % n) + n) % n
-		area += v.LeakArea[i]
-		drop += v.LV[i] - v.LA[i]
-		peak = max(peak, v.LeakArea[i])
-		samples++
-	}
-	if samples > 0 {
-		r.LeakMeanCM2 = units.EffectiveCM2(area / float64(samples))
-		r.MeanSystolicDropMMHg = drop / float64(samples)
+		r.LAVWaveMMHg = max(r.LAVWaveMMHg, v.LA[i])
+		if float64(k)*h < b {
+			peak = max(peak, v.LeakArea[i])
+		}
 	}
 	r.LeakPeakCM2 = units.EffectiveCM2(peak)
-	end := w.openAt + vWaveTail*timeScale(w.ring.Period)
-	for k := int(math.Ceil(w.closeAt / h)); float64(k)*h < end; k++ {
-		r.LAVWaveMMHg = max(r.LAVWaveMMHg, v.LA[((k%n)+n)%n])
-	}
-	r.IVRTS = math.Mod(w.openAt-r.Phases.AorticClose+2*w.ring.Period, w.ring.Period)
-	x := w.closeAt / h
-	f := math.Floor(x)
-	a, b := ((int(f)%n)+n)%n, ((int(f)+1)%n+n)%n
-	r.LVEDPMMHg = v.LV[a] + (x-f)*(v.LV[b]-v.LV[a])
+	r.IVRTS = math.Mod(b-r.Phases.AorticClose+2*w.ring.Period, w.ring.Period)
+	r.LVEDPMMHg = w.at(v.LV, a)
 }
 
 func extremes(a []float64) (lo, hi float64) {
