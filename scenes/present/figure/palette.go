@@ -1,0 +1,112 @@
+package figure
+
+import (
+	"cmp"
+	"image"
+	"image/color"
+	"slices"
+)
+
+// histogram counts pixels by colour, five bits a channel.
+type histogram struct{ count [1 << 15]uint32 }
+
+func (h *histogram) add(m *image.RGBA) {
+	for i := 0; i < len(m.Pix); i += 4 {
+		h.count[bin(m.Pix[i], m.Pix[i+1], m.Pix[i+2])]++
+	}
+}
+
+// palette returns at most n colours by median cut: the box of colours that holds the widest spread of the most pixels
+// is halved at its median until n boxes are there; each gives the mean of its pixels.
+func (h *histogram) palette(n int) color.Palette {
+	var cells []int
+	for i, c := range h.count {
+		if c > 0 {
+			cells = append(cells, i)
+		}
+	}
+	boxes := [][]int{cells}
+	for len(boxes) < n {
+		best, widest, channel := -1, 0.0, 0
+		for i, b := range boxes {
+			if len(b) < 2 {
+				continue
+			}
+			c, spread := widestChannel(b)
+			if v := float64(spread) * float64(min(h.pixels(b), 1<<20)); v > widest {
+				best, widest, channel = i, v, c
+			}
+		}
+		if best < 0 {
+			break
+		}
+		b := boxes[best]
+		slices.SortFunc(b, func(x, y int) int {
+			return cmp.Or(cmp.Compare(x>>channel&31, y>>channel&31), cmp.Compare(x, y))
+		})
+		cut, sum, all := 1, uint64(h.count[b[0]]), h.pixels(b)
+		for cut < len(b)-1 && 2*sum < all {
+			sum += uint64(h.count[b[cut]])
+			cut++
+		}
+		boxes[best] = b[:cut]
+		boxes = append(boxes, b[cut:])
+	}
+	out := make(color.Palette, 0, len(boxes))
+	for _, b := range boxes {
+		out = append(out, h.mean(b))
+	}
+	return out
+}
+
+func (h *histogram) pixels(b []int) uint64 {
+	sum := uint64(0)
+	for _, i := range b {
+		sum += uint64(h.count[i])
+	}
+	return sum
+}
+
+func (h *histogram) mean(b []int) color.Color {
+	var r, g, bl, n uint64
+	for _, i := range b {
+		c, k := middle(i), uint64(h.count[i])
+		r, g, bl, n = r+k*uint64(c.R), g+k*uint64(c.G), bl+k*uint64(c.B), n+k
+	}
+	return color.RGBA{uint8(r / n), uint8(g / n), uint8(bl / n), 255}
+}
+
+// widestChannel returns the shift of the channel along which the cells spread most, and that spread.
+func widestChannel(b []int) (channel, spread int) {
+	for _, c := range []int{10, 5, 0} {
+		lo, hi := 31, 0
+		for _, i := range b {
+			lo, hi = min(lo, i>>c&31), max(hi, i>>c&31)
+		}
+		if hi-lo > spread {
+			channel, spread = c, hi-lo
+		}
+	}
+	return channel, spread
+}
+
+// nearest returns for each cell the index of the closest colour.
+func nearest(p color.Palette) *[1 << 15]uint8 {
+	var out [1 << 15]uint8
+	flat := make([][3]int, len(p))
+	for i, c := range p {
+		r, g, b, _ := c.RGBA()
+		flat[i] = [3]int{int(r >> 8), int(g >> 8), int(b >> 8)}
+	}
+	for i := range out {
+		m := middle(i)
+		best := 1 << 30
+		for k, c := range flat {
+			dr, dg, db := int(m.R)-c[0], int(m.G)-c[1], int(m.B)-c[2]
+			if d := dr*dr + dg*dg + db*db; d < best {
+				best, out[i] = d, uint8(k)
+			}
+		}
+	}
+	return &out
+}
