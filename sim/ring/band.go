@@ -26,7 +26,7 @@ func (s *Solver) assembleCables(in *Input) {
 		s.runBand(c, in, b.ProximalMM+b.State.ProximalShiftMM, b.DistalMM-b.State.DistalShiftMM)
 		s.store[s.bandAt] = *c
 	}
-	if p := in.Posterior; p != nil && (p.DownsizingPercent > 0 || p.ShorteningMM > 0) {
+	if p := in.Posterior; p != nil && (p.DownsizingPercent > 0 || p.ShorteningMM > 0 || p.TensionN > 0) {
 		s.postAt = len(s.cables)
 		s.cables = append(s.cables, s.store[s.postAt])
 		c := &s.cables[s.postAt]
@@ -36,8 +36,24 @@ func (s *Solver) assembleCables(in *Input) {
 		if cut <= 0 {
 			cut = free * p.DownsizingPercent / 100
 		}
-		c.stiff, c.held, c.target = in.Constants.BandStiffness, 0, free-cut
+		c.stiff, c.held, c.target = in.Constants.BandStiffness, p.TensionN, free-cut
+		if c.held > 0 {
+			c.target = free
+		}
 		s.store[s.postAt] = *c
+	}
+	s.tiesAt = len(s.cables)
+	for _, t := range in.Ties {
+		k := len(s.cables)
+		s.cables = append(s.cables, s.store[k])
+		c := &s.cables[k]
+		c.reset()
+		c.ids, c.weight = append(c.ids, t.A, t.B), append(c.weight, 1)
+		c.stiff, c.held, c.target = in.Constants.BandStiffness, t.TensionN, c.length(s.rest)
+		if c.held <= 0 {
+			c.target -= t.ShorteningMM
+		}
+		s.store[k] = *c
 	}
 }
 

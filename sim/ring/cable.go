@@ -82,29 +82,55 @@ func (s *Solver) pathGradient(c *cable, x []r3.Vec, scale float64, grad []float6
 	}
 }
 
-// cableStiffness adds tension × second derivative of the path, and writes the rank-one terms: stiffness and gradient
-// of the path per cable.
+// cableStiffness adds tension × second derivative of the path to the band matrix, and lists the rank-one terms: the
+// cable's own stiffness along the gradient of its path, and for a tie, whose ends lie far apart in the order, also the
+// two terms tension ÷ length square to it.
 func (s *Solver) cableStiffness(x []r3.Vec, h *band) {
+	s.ranks = 0
 	for k := range s.cables {
 		c := &s.cables[k]
 		_, t, q := c.pull(c.length(x))
-		s.rank[k] = q
 		if q != 0 {
-			s.path[k] = grow(s.path[k], 3*(s.n+s.m))
-			s.pathGradient(c, x, 1, s.path[k])
+			s.pathGradient(c, x, 1, s.nextRank(q))
 		}
 		if t == 0 {
 			continue
 		}
 		for i, w := range c.weight {
-			if w != 0 {
-				a, b := c.ids[i], c.ids[i+1]
-				d := r3.Sub(x[b], x[a])
-				l := r3.Norm(d)
-				addAxial(h, s.first[a], s.first[b], r3.Scale(1/l, d), -t*w/l, t*w/l)
+			if w == 0 {
+				continue
 			}
+			a, b := c.ids[i], c.ids[i+1]
+			d := r3.Sub(x[b], x[a])
+			l := r3.Norm(d)
+			d = r3.Scale(1/l, d)
+			if k < s.tiesAt {
+				addAxial(h, s.first[a], s.first[b], d, -t*w/l, t*w/l)
+				continue
+			}
+			e := square(d)
+			addPair(s.nextRank(t/l), s.first[a], s.first[b], e)
+			addPair(s.nextRank(t/l), s.first[a], s.first[b], r3.Cross(d, e))
 		}
 	}
+}
+
+// nextRank starts a rank-one term of the given stiffness and returns its cleared vector.
+func (s *Solver) nextRank(stiffness float64) []float64 {
+	k := s.ranks
+	s.ranks++
+	s.rank[k] = stiffness
+	clear(s.path[k])
+	return s.path[k]
+}
+
+// square is a unit vector square to the unit vector d.
+func square(d r3.Vec) r3.Vec {
+	e := r3.Vec{X: 1}
+	if math.Abs(d.X) > 0.7 {
+		e = r3.Vec{Y: 1}
+	}
+	return r3.Unit(r3.Cross(d, e))
 }
 
 // ramp is the share of [a, b] that lies beyond station p, with a smooth front of the given width: the mean over [a, b]

@@ -36,7 +36,15 @@ type Rods struct {
 type PosteriorBand struct {
 	DownsizingPercent float64 // shortening in % of the arc under the band, ≥ 0
 	ShorteningMM      float64 // > 0: the same in mm; then DownsizingPercent is not read
+	TensionN          float64 // > 0: held at this tension instead
 	Cover             float64 // share of the arc from trigone to trigone under the band, 0 < c ≤ 1; 0 means 1
+}
+
+// Tie is a stitch or suture straight across between two annulus points.
+type Tie struct {
+	A, B         int     // annulus points
+	ShorteningMM float64 // ≥ 0
+	TensionN     float64 // > 0: held at this tension instead
 }
 
 // FullRing is a stiff complete ring: the annulus is pulled to its shape.
@@ -83,8 +91,13 @@ func (in *Input) checkDevices() error {
 		}
 	}
 	if p := in.Posterior; p != nil {
-		if !(p.DownsizingPercent >= 0 && p.DownsizingPercent <= 60) || !(p.ShorteningMM >= 0) || !(p.Cover >= 0 && p.Cover <= 1) {
+		if !(p.DownsizingPercent >= 0 && p.DownsizingPercent <= 60) || !(p.ShorteningMM >= 0) || !(p.TensionN >= 0) || !(p.Cover >= 0 && p.Cover <= 1) {
 			return fmt.Errorf("ring: posterior band: downsizing %g %% (0 to 60), shortening %g mm (≥ 0), cover %g (0 to 1)", p.DownsizingPercent, p.ShorteningMM, p.Cover)
+		}
+	}
+	for k, t := range in.Ties {
+		if !(t.ShorteningMM >= 0 && t.ShorteningMM <= 60) || !(t.TensionN >= 0 && t.TensionN <= 50) {
+			return fmt.Errorf("ring: ties[%d]: shortening %g mm (0 to 60), tension %g N (0 to 50)", k, t.ShorteningMM, t.TensionN)
 		}
 	}
 	if f := in.FullRing; f != nil {

@@ -52,7 +52,7 @@ func (s *Solver) ringSeat(in *Input, seat []r3.Vec) {
 		q := r3.Add(r3.Scale(sx*r3.Dot(d, ex), ex), r3.Scale(sy*r3.Dot(d, ey), ey))
 		q = r3.Add(q, r3.Scale(mean-r3.Dot(origin, ez)+(r3.Dot(p, ez)-mean)*f.HeightShare, ez))
 		seat[i] = r3.Add(origin, q)
-		w := blend(in.Constants.FoundationRadial, in.Constants.FibrousFoundation, in.Annulus.Fibrous[i])
+		w := blend(in.Constants.FoundationSeptal, in.Constants.FibrousFoundation, in.Annulus.Fibrous[i])
 		drift = r3.Add(drift, r3.Scale(w, r3.Sub(p, seat[i])))
 		weight += w
 	}

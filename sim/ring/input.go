@@ -52,10 +52,8 @@ type Input struct {
 	Rods      *Rods
 	Posterior *PosteriorBand
 	FullRing  *FullRing
+	Ties      []Tie // at most MaxTies
 	Loads     []Load
-
-	// Vein points below looseBelow and from looseFrom on have no groove: the virtual ends that Attribute adds.
-	looseBelow, looseFrom int
 }
 
 // Check reports the first value out of its range, as one error that names field, value, range and fix.
@@ -121,6 +119,14 @@ func (in *Input) checkShape() error {
 	for k, l := range in.Loads {
 		if l.Point < 0 || l.Point >= n {
 			return fmt.Errorf("ring: loads[%d].point is %d; must lie in 0 to %d", k, l.Point, n-1)
+		}
+	}
+	if len(in.Ties) > MaxTies {
+		return fmt.Errorf("ring: %d ties; at most %d", len(in.Ties), MaxTies)
+	}
+	for k, t := range in.Ties {
+		if t.A < 0 || t.A >= n || t.B < 0 || t.B >= n || t.A == t.B {
+			return fmt.Errorf("ring: ties[%d] joins points %d and %d; must be two different points in 0 to %d", k, t.A, t.B, n-1)
 		}
 	}
 	return nil

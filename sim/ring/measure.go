@@ -35,7 +35,10 @@ func (s *Solver) report(in *Input, out *Result) {
 		s.last[id] = r3.Sub(p, s.rest[id])
 	}
 	out.Annulus = append(out.Annulus[:0], x[:s.n]...)
-	out.Vein = append(out.Vein[:0], x[s.n:]...)
+	out.Vein = out.Vein[:0]
+	for j, p := range in.Vein.Rest {
+		out.Vein = append(out.Vein, r3.Add(p, s.last[s.n+j]))
+	}
 	out.Before = measure(s.rest[:s.n], &s.marks)
 	out.After = measure(x[:s.n], &s.marks)
 	s.reportBand(in, out)
@@ -43,8 +46,12 @@ func (s *Solver) report(in *Input, out *Result) {
 	if s.postAt >= 0 {
 		out.Posterior = s.cableResult(&s.cables[s.postAt])
 	}
+	out.Ties = out.Ties[:0]
+	for k := range in.Ties {
+		out.Ties = append(out.Ties, s.cableResult(&s.cables[s.tiesAt+k]))
+	}
 	out.Rods.ForceN = grow(out.Rods.ForceN, s.m)
-	s.rodForces(in, x, out.Rods.ForceN)
+	s.rodForces(x, out.Rods.ForceN)
 	out.FullRing = s.ringResult(in, x)
 }
 

@@ -25,7 +25,7 @@ func (s *Solver) energy(u, grad []float64) float64 {
 			grad[i] = k - s.push[i]
 		}
 	}
-	return e + s.springEnergy(s.x, grad) + s.cableEnergy(s.x, grad)
+	return e + s.springEnergy(s.x, grad) + s.rodEnergy(s.x, grad) + s.cableEnergy(s.x, grad)
 }
 
 // factorAt factors the banded part of the stiffness at the positions in s.x: exactly if that is positive definite,
@@ -34,6 +34,7 @@ func (s *Solver) factorAt() bool {
 	for _, clamp := range []bool{false, true} {
 		copy(s.tangent.data, s.quad.data)
 		s.springStiffness(s.x, &s.tangent, clamp)
+		s.rodStiffness(s.x, &s.tangent, clamp)
 		s.cableStiffness(s.x, &s.tangent)
 		if s.chol.factor(&s.tangent) {
 			return true
@@ -48,24 +49,16 @@ func (s *Solver) newtonStep() {
 		s.step[i] = -g
 	}
 	s.chol.solve(s.step)
-	n := len(s.cables)
-	var a [maxCables][maxCables + 1]float64
+	n := s.ranks
+	var a [maxRank][maxRank + 1]float64
 	for i := range n {
-		if s.rank[i] == 0 {
-			a[i][i] = 1
-			continue
-		}
 		copy(s.image[i], s.path[i])
 		s.chol.solve(s.image[i])
-		a[i][maxCables] = dot(s.path[i], s.step)
-		a[i][i] = 1 / s.rank[i]
-	}
-	for i := range n {
+		a[i][maxRank] = dot(s.path[i], s.step)
 		for j := range n {
-			if s.rank[i] != 0 && s.rank[j] != 0 {
-				a[i][j] += dot(s.path[i], s.image[j])
-			}
+			a[j][i] = dot(s.path[j], s.image[i])
 		}
+		a[i][i] += 1 / s.rank[i]
 	}
 	for k := range n { // elimination without pivoting: the matrix is positive definite
 		for i := range n {
@@ -73,16 +66,14 @@ func (s *Solver) newtonStep() {
 				continue
 			}
 			f := a[i][k] / a[k][k]
-			for j := k; j <= maxCables; j++ {
+			for j := k; j < n; j++ {
 				a[i][j] -= f * a[k][j]
 			}
+			a[i][maxRank] -= f * a[k][maxRank]
 		}
 	}
 	for k := range n {
-		if s.rank[k] == 0 {
-			continue
-		}
-		f := a[k][maxCables] / a[k][k]
+		f := a[k][maxRank] / a[k][k]
 		for i, v := range s.image[k] {
 			s.step[i] -= f * v
 		}

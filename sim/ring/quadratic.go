@@ -63,8 +63,8 @@ func (s *Solver) assembleQuadratic(in *Input) {
 		a, b := (i+n-1)%n, (i+1)%n
 		s.bend(a, i, b, blend(c.AnnulusBending, c.FibrousBending, fib[i]))
 		h := (r3.Norm(r3.Sub(s.rest[i], s.rest[a])) + r3.Norm(r3.Sub(s.rest[b], s.rest[i]))) / 2
-		t := r3.Unit(r3.Sub(s.rest[b], s.rest[a]))
-		k := tensor(t, h*blend(c.FoundationTangent, c.FibrousFoundation, fib[i]), h*blend(c.FoundationRadial, c.FibrousFoundation, fib[i]))
+		k := tensor(s.marks.Commissural, h*blend(c.FoundationCommissural, c.FibrousFoundation, fib[i]),
+			h*blend(c.FoundationSeptal, c.FibrousFoundation, fib[i]))
 		s.addForm([]int{i}, []float64{1}, &k)
 		if in.Annulus.Shift != nil {
 			s.addPush(i, &k, in.Annulus.Shift[i])
@@ -78,10 +78,8 @@ func (s *Solver) assembleQuadratic(in *Input) {
 		}
 		h := (r3.Norm(r3.Sub(s.rest[id], s.rest[a])) + r3.Norm(r3.Sub(s.rest[b], s.rest[id]))) / 2
 		t := r3.Unit(r3.Sub(s.rest[b], s.rest[a]))
-		if g := s.groove(in, j); g > 0 {
-			k := tensor(t, g*h*c.GrooveTangent, g*h*c.Groove)
-			s.addForm([]int{id}, []float64{1}, &k)
-		}
+		k := tensor(t, h*c.GrooveTangent, h*c.Groove)
+		s.addForm([]int{id}, []float64{1}, &k)
 		if in.Vein.OnAtrium[j] > 0 {
 			k := wall(c, s.restPartner(in, j), s.rest[id], t, h*in.Vein.OnAtrium[j])
 			p, q, f := partner(in.Vein.Partner[j], n)
@@ -91,14 +89,6 @@ func (s *Solver) assembleQuadratic(in *Input) {
 	for _, l := range in.Loads {
 		s.addForce(l.Point, l.Force)
 	}
-}
-
-// groove is the share of the groove's hold at vein point j: 1, except on the virtual ends used by Attribute.
-func (s *Solver) groove(in *Input, j int) float64 {
-	if in.looseBelow > 0 && j < in.looseBelow || in.looseFrom > 0 && j >= in.looseFrom {
-		return 0
-	}
-	return 1
 }
 
 // wall is the stiffness of the atrial wall between annulus point p and vein point v over length h of vein, N/mm: a

@@ -51,6 +51,7 @@ type Result struct {
 	Band      BandResult
 	Rods      RodsResult
 	Posterior CableResult
+	Ties      []CableResult
 	FullRing  FullRingResult
 }
 

@@ -2,33 +2,30 @@ package ring
 
 import "gonum.org/v1/gonum/spatial/r3"
 
-// assembleRods adds straight rods lying in the vein: bending energy ½ EI ∫ |y”|² ds of the deformed centreline over
-// their stretch, and their axial stiffness. Both depend only on the mutual position of vein points, so the rods' forces
-// and moments on the vein sum to zero whatever the shape. Their ends are blended over one anchor length.
+// Straight elastic rods lie free in the vein. Their bending energy at a vein point is (EI/h)·(1 − t_a·t_b), with t_a, t_b
+// the directions of the deformed segments on either side and h the mean rest length: ½ EI ∫ curvature² ds for small
+// angles. It depends on mutual positions only, so the rods' forces and moments on the vein sum to zero whatever the
+// shape, and on directions only, so rods neither hold nor drive the vein along its length (they slide). The rods' ends
+// are blended over one anchor length. The vein wraps them closely: play inside the lumen is left out.
+
+// bend3 is the rods' stiffness EI/h at the middle of three vein points.
+type bend3 struct {
+	mid   int // id of the middle point
+	stiff float64
+}
+
+// assembleRods lists the bending points of the rods.
 func (s *Solver) assembleRods(in *Input) {
-	s.rodSprings = s.rodSprings[:0]
+	s.bends = s.bends[:0]
 	r := in.Rods
 	if r == nil || r.Count == 0 || r.BendingNMM2 == 0 {
 		return
 	}
-	stiffness := float64(r.Count) * r.BendingNMM2
-	for j := range s.m {
-		id := s.n + j
-		if j+1 < s.m {
-			if w := s.rodShare(in, j); w > 0 {
-				ea := w * stiffness * RodAxialRatio
-				p := spring{id, id + 1, r3.Norm(r3.Sub(s.rest[id+1], s.rest[id])), ea, ea}
-				s.springs = append(s.springs, p)
-				s.rodSprings = append(s.rodSprings, p)
-			}
-		}
-		if k, c, ok := s.rodBend(in, j); ok {
-			ids := []int{id - 1, id, id + 1}
-			s.addForm(ids, c[:], &k)
-			d2 := s.second(s.rest, j, c)
-			for q, a := range ids {
-				s.addPush(a, &k, r3.Scale(-c[q], d2))
-			}
+	for j := 1; j+1 < s.m; j++ {
+		if share := min(s.rodShare(in, j-1), s.rodShare(in, j)); share > 0 {
+			p := s.rest[s.n+j-1 : s.n+j+2]
+			h := (r3.Norm(r3.Sub(p[1], p[0])) + r3.Norm(r3.Sub(p[2], p[1]))) / 2
+			s.bends = append(s.bends, bend3{s.n + j, share * float64(r.Count) * r.BendingNMM2 / h})
 		}
 	}
 }
@@ -39,49 +36,97 @@ func (s *Solver) rodShare(in *Input, j int) float64 {
 	return max(0, ramp(st[j], st[j+1], in.Rods.ProximalMM, w)-ramp(st[j], st[j+1], in.Rods.DistalMM, w))
 }
 
-// rodBend returns stiffness and second-difference weights of the rods at vein point j.
-func (s *Solver) rodBend(in *Input, j int) (k mat, c [3]float64, ok bool) {
-	if j == 0 || j+1 >= s.m {
-		return k, c, false
-	}
-	share := min(s.rodShare(in, j-1), s.rodShare(in, j))
-	if share <= 0 {
-		return k, c, false
-	}
-	p := s.rest[s.n+j-1 : s.n+j+2]
-	la, lc := r3.Norm(r3.Sub(p[1], p[0])), r3.Norm(r3.Sub(p[2], p[1]))
-	h := (la + lc) / 2
-	k = tensor(r3.Vec{}, 0, share*float64(in.Rods.Count)*in.Rods.BendingNMM2*h)
-	return k, [3]float64{1 / (la * h), -1/(la*h) - 1/(lc*h), 1 / (lc * h)}, true
+// arms returns the unit directions before and after point b.mid, their lengths and their cosine.
+func (b *bend3) arms(x []r3.Vec) (ta, tb r3.Vec, la, lb, cos float64) {
+	ta, tb = r3.Sub(x[b.mid], x[b.mid-1]), r3.Sub(x[b.mid+1], x[b.mid])
+	la, lb = r3.Norm(ta), r3.Norm(tb)
+	ta, tb = r3.Scale(1/la, ta), r3.Scale(1/lb, tb)
+	return ta, tb, la, lb, r3.Dot(ta, tb)
 }
 
-// second is the second difference of the vein at point j.
-func (s *Solver) second(x []r3.Vec, j int, c [3]float64) r3.Vec {
-	p := x[s.n+j-1 : s.n+j+2]
-	return r3.Add(r3.Scale(c[0], p[0]), r3.Add(r3.Scale(c[1], p[1]), r3.Scale(c[2], p[2])))
+// slopes are the derivatives of the energy by the two arms.
+func (b *bend3) slopes(x []r3.Vec) (energy float64, da, db r3.Vec) {
+	ta, tb, la, lb, f := b.arms(x)
+	da = r3.Scale(-b.stiff/la, r3.Sub(tb, r3.Scale(f, ta)))
+	db = r3.Scale(-b.stiff/lb, r3.Sub(ta, r3.Scale(f, tb)))
+	return b.stiff * (1 - f), da, db
 }
 
-// rodForces writes the force of the rods on every vein point at positions x.
-func (s *Solver) rodForces(in *Input, x []r3.Vec, f []r3.Vec) {
-	if in.Rods == nil || in.Rods.Count == 0 {
-		return
+// rodEnergy adds energy and, unless grad is nil, forces of the rods.
+func (s *Solver) rodEnergy(x []r3.Vec, grad []float64) float64 {
+	total := 0.0
+	for k := range s.bends {
+		b := &s.bends[k]
+		e, da, db := b.slopes(x)
+		total += e
+		if grad != nil {
+			addPair(grad, s.first[b.mid-1], s.first[b.mid], da)
+			addPair(grad, s.first[b.mid], s.first[b.mid+1], db)
+		}
 	}
-	for j := range s.m {
-		if k, c, ok := s.rodBend(in, j); ok {
-			d2 := s.second(x, j, c)
-			for q := range 3 {
-				i := j + q - 1
-				f[i] = r3.Sub(f[i], r3.Scale(c[q]*k[0][0], d2))
+	return total
+}
+
+// rodStiffness adds the second derivatives; with clamp only their positive part ½|t_b − t_a|² has to first order.
+func (s *Solver) rodStiffness(x []r3.Vec, h *band, clamp bool) {
+	for k := range s.bends {
+		b := &s.bends[k]
+		ta, tb, la, lb, f := b.arms(x)
+		va, vb := [3]float64{ta.X, ta.Y, ta.Z}, [3]float64{tb.X, tb.Y, tb.Z}
+		var aa, ab, bb mat
+		for i := range 3 {
+			for j := range 3 {
+				pa, pb := delta(i, j)-va[i]*va[j], delta(i, j)-vb[i]*vb[j]
+				pp := delta(i, j) - va[i]*va[j] - vb[i]*vb[j] + f*va[i]*vb[j] // (PaPb)ij
+				ab[i][j] = -b.stiff / (la * lb) * pp
+				if clamp {
+					aa[i][j], bb[i][j] = b.stiff/(la*la)*pa, b.stiff/(lb*lb)*pb
+					continue
+				}
+				qa := (vb[i]-f*va[i])*va[j] + va[i]*(vb[j]-f*va[j])
+				qb := (va[i]-f*vb[i])*vb[j] + vb[i]*(va[j]-f*vb[j])
+				aa[i][j] = b.stiff / (la * la) * (f*pa + qa)
+				bb[i][j] = b.stiff / (lb * lb) * (f*pb + qb)
+			}
+		}
+		s.addArms(h, b.mid, &aa, &ab, &bb)
+	}
+}
+
+// addArms adds the form with blocks aa, ab, bb in the two arms a = x_mid − x_before, b = x_after − x_mid.
+func (s *Solver) addArms(h *band, mid int, aa, ab, bb *mat) {
+	row := [3]int{s.first[mid-1], s.first[mid], s.first[mid+1]}
+	ca, cb := [3]float64{-1, 1, 0}, [3]float64{0, -1, 1}
+	for p := range 3 {
+		for q := 0; q <= p; q++ {
+			for i := range 3 {
+				for j := range 3 {
+					if p == q && j > i {
+						continue
+					}
+					v := ca[p]*ca[q]*aa[i][j] + cb[p]*cb[q]*bb[i][j] + ca[p]*cb[q]*ab[i][j] + cb[p]*ca[q]*ab[j][i]
+					h.add(row[p]+i, row[q]+j, v)
+				}
 			}
 		}
 	}
-	for k := range s.rodSprings {
-		p := &s.rodSprings[k]
-		d := r3.Sub(x[p.b], x[p.a])
-		l := r3.Norm(d)
-		_, t, _ := p.force(l)
-		v := r3.Scale(t/l, d)
-		f[p.a-s.n] = r3.Add(f[p.a-s.n], v)
-		f[p.b-s.n] = r3.Sub(f[p.b-s.n], v)
+}
+
+func delta(i, j int) float64 {
+	if i == j {
+		return 1
+	}
+	return 0
+}
+
+// rodForces writes the force of the rods on every vein point at positions x.
+func (s *Solver) rodForces(x []r3.Vec, f []r3.Vec) {
+	for k := range s.bends {
+		b := &s.bends[k]
+		_, da, db := b.slopes(x)
+		j := b.mid - s.n
+		f[j-1] = r3.Add(f[j-1], da)
+		f[j] = r3.Add(f[j], r3.Sub(db, da))
+		f[j+1] = r3.Sub(f[j+1], db)
 	}
 }

@@ -6,8 +6,14 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// maxCables is the number of cables one model can hold: the sinus band and the posterior band.
-const maxCables = 2
+// MaxTies is the number of ties one input may hold.
+const MaxTies = 4
+
+// maxCables is the number of cables one model can hold: the sinus band, the posterior band and the ties.
+const maxCables = 2 + MaxTies
+
+// maxRank is the number of rank-one terms: one per band, three per tie.
+const maxRank = 2 + 3*MaxTies
 
 // Solver is a reusable workspace. It remembers the last displacements and starts from them when the next input has
 // the same numbers of points; after the first solve of a size it allocates nothing. The zero value is ready.
@@ -29,19 +35,25 @@ type Solver struct {
 	springs []spring
 	cables  []cable
 	store   [maxCables]cable
-	rank    [maxCables]float64
-	path    [maxCables][]float64
-	image   [maxCables][]float64
+	ranks   int // rank-one terms in use
+	rank    [maxRank]float64
+	path    [maxRank][]float64
+	image   [maxRank][]float64
 	marks   Marks
 	bandAt  int // index of the sinus band in cables, −1 if none
 	postAt  int // index of the posterior band
+	tiesAt  int // index of the first tie
 	slack   float64
 	placed  []float64 // weights of the band as placed, before slip
 	state   BandState
 	last    []r3.Vec // displacements of the last solve, by point
 	seat    []r3.Vec // full ring: place of each annulus point
 
-	rodSprings []spring
+	bends []bend3 // rods
+
+	reference *Solver // for TransmittedFraction
+	refResult Result
+	refBand   PosteriorBand
 }
 
 // Reset forgets the last solve: the next one starts cold.
@@ -81,7 +93,11 @@ func (s *Solver) prepare(in *Input) {
 		s.warm = false
 	}
 	s.order(in)
+	s.marks = marks(&in.Annulus)
 	s.rest = append(append(s.rest[:0], in.Annulus.Rest...), in.Vein.Rest...)
+	if in.Constants.WallRigid {
+		s.collapse(in)
+	}
 	s.x = grow(s.x, n+m)
 	size := 3 * (n + m)
 	s.trial, s.step, s.grad = grow(s.trial, size), grow(s.step, size), grow(s.grad, size)
@@ -89,15 +105,24 @@ func (s *Solver) prepare(in *Input) {
 	width := s.halfWidth(in)
 	s.quad.resize(size, width)
 	s.tangent.resize(size, width)
-	for k := range maxCables {
+	for k := range 2 + 3*len(in.Ties) {
 		s.path[k], s.image[k] = grow(s.path[k], size), grow(s.image[k], size)
 	}
-	s.marks = marks(&in.Annulus)
 	s.assembleQuadratic(in)
 	s.assembleSprings(in)
 	s.assembleRods(in)
 	s.assembleFullRing(in)
 	s.assembleCables(in)
+}
+
+// collapse sets the vein, where it lies on the atrium, straight above or below its partner: a rigid wall of no length.
+func (s *Solver) collapse(in *Input) {
+	up := r3.Cross(s.marks.Commissural, s.marks.Septal)
+	for j := range s.m {
+		onto := r3.Add(s.restPartner(in, j), r3.Scale(in.Vein.Elevation[j], up))
+		p := in.Vein.Rest[j]
+		s.rest[s.n+j] = r3.Add(p, r3.Scale(in.Vein.OnAtrium[j], r3.Sub(onto, p)))
+	}
 }
 
 // assembleSprings lists the axial cords of annulus and vein.

@@ -6,8 +6,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// spring is an axial cord between two points. Its force is compression·e + (tension−compression)·StretchToe·s(e/StretchToe)
-// with strain e and s(x) = (x + √(x²+1) − 1)/2: smooth, zero at rest, with the two stiffnesses far from rest.
+// spring is an axial cord between two points. With λ = length ÷ rest length and e = λ − 1 its force is
+//
+//	compression·(1 − 1/λ) + (tension − compression)·StretchToe·s(e/StretchToe),  s(x) = (x + √(x²+1) − 1)/2
+//
+// zero at rest, smooth and rising everywhere; tension is EA when stretched, compression EA when shortened. The first
+// term grows without bound as the cord gathers to nothing, so two points never meet.
 type spring struct {
 	a, b                 int
 	rest                 float64 // mm
@@ -16,13 +20,14 @@ type spring struct {
 
 // force returns energy (N·mm), force (N, tension positive) and stiffness (N/mm) at length d.
 func (p *spring) force(d float64) (energy, force, stiffness float64) {
+	r := d / p.rest
 	e := (d - p.rest) / p.rest
 	x := e / StretchToe
 	q := math.Sqrt(x*x + 1)
 	extra := p.tension - p.compression
-	energy = p.rest * (p.compression*e*e/2 + extra*StretchToe*StretchToe*(x*x/4+(x*q+math.Asinh(x))/4-x/2))
-	force = p.compression*e + extra*StretchToe*(x+q-1)/2
-	stiffness = (p.compression + extra*(1+x/q)/2) / p.rest
+	energy = p.rest * (p.compression*(e-math.Log(r)) + extra*StretchToe*StretchToe*(x*x/4+(x*q+math.Asinh(x))/4-x/2))
+	force = p.compression*e/r + extra*StretchToe*(x+q-1)/2
+	stiffness = (p.compression/(r*r) + extra*(1+x/q)/2) / p.rest
 	return energy, force, stiffness
 }
 
