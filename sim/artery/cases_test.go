@@ -1,0 +1,6 @@
+//go:build !long
+
+package artery_test
+
+// randomCases is the number of random inputs of the property tests; -tags long raises it.
+const randomCases = 2000

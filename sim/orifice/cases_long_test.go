@@ -1,0 +1,6 @@
+//go:build long
+
+package orifice_test
+
+// randomCases is the number of random inputs of the property tests.
+const randomCases = 100000
