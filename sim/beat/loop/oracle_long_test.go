@@ -1,0 +1,7 @@
+//go:build long
+
+package loop
+
+import "testing"
+
+func TestScipyRerunAll(t *testing.T) { rerunOracle(t) }
