@@ -8,8 +8,10 @@ const (
 	Button   Role = "button"
 	Slider   Role = "slider"
 	Checkbox Role = "checkbox"
-	Choice   Role = "choice" // one of Options
-	Entry    Role = "text"   // a line of text
+	Choice   Role = "radiogroup" // one of Options
+	Entry    Role = "entry"      // a line of text
+	Reading  Role = "text"       // only to be read: Text
+	Image    Role = "img"        // a picture: Text says what it shows
 )
 
 // Control is a control told in words, for a page's HTML side, a screen reader or a test.
@@ -22,7 +24,7 @@ type Control struct {
 	Min, Max float64
 	Step     float64
 	Unit     string
-	Text     string   // Entry: its text; Slider: the value in words; Choice: the option chosen
+	Text     string   // the value in words; Choice: the option chosen; Entry: what stands in it
 	Options  []string // Choice
 	On       bool     // Checkbox: checked; Button: pressed, where it can stay so
 	Disabled bool
@@ -84,4 +86,10 @@ type Wisher interface {
 type Inspected interface {
 	// Inspect returns a value that encodes as JSON.
 	Inspect() any
+}
+
+// Pending is a Screen whose answer to an input may come after the first picture.
+type Pending interface {
+	// Pending tells whether an answer to input is still being computed, so that the shell measures the time to it.
+	Pending() bool
 }
