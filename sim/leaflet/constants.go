@@ -79,3 +79,12 @@ const (
 
 // retryExclusion is tried in turn (mm) when surfaces cross with restExclusion.
 var retryExclusion = [...]float64{2.8, 1.7}
+
+// Measures.
+const (
+	gapReach        = 15.0 // mm: larger gaps are given as this
+	lineMeasured    = 0.9  // |s| up to which contact is averaged; beyond, the commissural fold always touches
+	throatBlend     = 0.2  // mm: rows whose gap is within about this of the closest share the place of the throat
+	smallestOrifice = 1.0  // mm²: smaller loops are the resolution of the mesh
+	scanStep        = 0.2  // mm between the lines of the projected hole
+)
