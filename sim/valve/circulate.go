@@ -22,6 +22,7 @@ const (
 type circulation struct {
 	params beat.Params
 	work   *beat.Workspace
+	drop   float64 // mmHg, ventricle over atrium, mean over systole, of the patient as measured
 	misfit float64 // largest relative misfit of end-diastolic and end-systolic volume, arterial and atrial pressure
 }
 
@@ -165,7 +166,7 @@ func (c *circulation) beatFlows(p *plan, orifice, opening units.EffectiveCM2, co
 	}
 	f := flows{tier: closedLoop, edv: r.EDVML, esv: r.ESVML, forward: r.ForwardStrokeML, leak: r.RegurgitantML,
 		gradient: r.MeanGradientMMHg, atrialMean: r.LAMeanMMHg, atrialV: r.LAVWaveMMHg, arterial: r.AorticMean, rate: q.RatePerMin,
-		effectiveMean: r.LeakMeanCM2, effectivePeak: r.LeakPeakCM2, systolicDrop: r.MidSystolicDropMMHg,
+		effectiveMean: r.LeakMeanCM2, effectivePeak: r.LeakPeakCM2, systolicDrop: r.MeanSystolicDropMMHg,
 		converged: r.Status == beat.Converged, status: "converged"}
 	if !f.converged {
 		f.status = "circulation: no steady beat"

@@ -47,6 +47,9 @@ func findings(s *Solver, p *plan, r *Report) []Finding {
 	if lo, hi := r.After.Regurgitation.OrificeIntervalCM2[0], r.After.Regurgitation.OrificeIntervalCM2[1]; hi-lo > 0.05 {
 		add("interval", note, fmt.Sprintf("The leak after treatment is known only within %.2f to %.2f cm²: the model's invented constants matter here.", float64(lo), float64(hi)), "sim/closure")
 	}
+	if c := s.circ; c != nil && (s.baseFlow.systolicDrop < leastClosing*c.drop || p.hasRepairs && s.after.flow.systolicDrop < leastClosing*c.drop) {
+		add("pressure-lost", caution, "The leak takes more than half of the pressure that closes the valve; the model holds it at half. A heart like this would not last.", "limit of the model")
+	}
 	if !r.Provenance.Converged {
 		add("not-converged", failure, "The solve did not converge: "+r.Provenance.Status+". Do not use the numbers.", "")
 	}

@@ -16,7 +16,7 @@ type flows struct {
 	arterial                     float64 // mmHg
 	rate                         float64
 	effectiveMean, effectivePeak units.EffectiveCM2
-	systolicDrop                 float64 // mmHg, mid-systole
+	systolicDrop                 float64 // mmHg, ventricle over atrium, mean over systole
 	converged                    bool
 	status                       string
 }

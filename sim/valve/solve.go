@@ -8,6 +8,7 @@ import (
 	"annuloscope/sim/closure"
 	"annuloscope/sim/fault"
 	"annuloscope/sim/orifice"
+	"annuloscope/sim/units"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -29,6 +30,7 @@ type Solver struct {
 	baseOpen  orifice.Result
 	baseShape Shapes
 	baseOpts  Options
+	pressure  float64      // mmHg, closing the valve before treatment
 	circ      *circulation // nil in the quick tier
 	after     treated
 }
@@ -79,8 +81,8 @@ func (s *Solver) prepare(p anatomy.Patient, o Options) error {
 	if err != nil {
 		return err
 	}
-	var wave *Beats
-	if s.baseFlow, wave, err = s.firstFlow(o); err != nil {
+	wave, err := s.firstFlow(o)
+	if err != nil {
 		return err
 	}
 	squeezed, err := sh.squeeze(b, &plan{}, nil, s.baseFlow.arterial)
@@ -96,17 +98,71 @@ func (s *Solver) prepare(p anatomy.Patient, o Options) error {
 	return nil
 }
 
-// firstFlow is the circulation before treatment, fitted in the closed-loop tier.
-func (s *Solver) firstFlow(o Options) (flows, *Beats, error) {
+// firstFlow is the circulation before treatment. The heart's numbers belong to the patient as measured; what has
+// changed since then (dilation, moved papillary muscles, growth, restriction) is predicted from there.
+func (s *Solver) firstFlow(o Options) (*Beats, error) {
 	b, none := s.base, &plan{resistance: 1, volume: 1}
+	s.pressure = b.pressure
+	reference, changed := asMeasured(b.patient)
+	ref, refOpen := b, &s.baseOpen
+	if changed {
+		var err error
+		if ref, err = newBaseline(reference); err != nil {
+			return nil, err
+		}
+		open, err := openValve(ref, annulusState(ref.shape.restDiastole, ref.shape.marksDiastole), nil, nil)
+		if err != nil {
+			return nil, err
+		}
+		refOpen = &open
+	}
 	if !o.Circulation {
-		return quick(b, none, b.closed.EffectiveOrifice, s.baseOpen.Effective, nil), nil, nil
+		s.baseFlow = quick(ref, none, ref.closed.EffectiveOrifice, refOpen.Effective, nil)
+		if changed {
+			s.baseFlow = quick(b, none, b.closed.EffectiveOrifice, s.baseOpen.Effective, &s.baseFlow)
+		}
+		return nil, nil
 	}
 	var err error
-	if s.circ, err = newCirculation(b.patient.Heart, b.closed.EffectiveOrifice, s.baseOpen.Effective, nil); err != nil {
-		return flows{}, nil, err
+	if s.circ, err = newCirculation(b.patient.Heart, ref.closed.EffectiveOrifice, refOpen.Effective, nil); err != nil {
+		return nil, err
 	}
-	return s.circ.beatFlows(none, b.closed.EffectiveOrifice, s.baseOpen.Effective, nil)
+	var wave *Beats
+	s.baseFlow, wave, err = s.circ.beatFlows(none, ref.closed.EffectiveOrifice, refOpen.Effective, nil)
+	if err != nil {
+		return nil, err
+	}
+	s.circ.drop = s.baseFlow.systolicDrop
+	if !changed {
+		return wave, nil
+	}
+	s.pressure, err = balance(b.pressure, func(pressure float64) (float64, error) {
+		b.input.Pressure = units.PressureFromMMHg(pressure)
+		b.work.Solve(b.fitted, &b.input, nil, &b.closed)
+		var err error
+		s.baseFlow, wave, err = s.circ.beatFlows(none, b.closed.EffectiveOrifice, s.baseOpen.Effective, nil)
+		return s.closing(s.baseFlow.systolicDrop), err
+	})
+	return wave, s.baseFlow.unbalanced(err)
+}
+
+// leastClosing is the share of the closing pressure as measured below which the coupling is cut: a valve that loses its
+// contact loses its pressure and gapes further without end. The report then carries a finding.
+const leastClosing = 0.5
+
+// closing is the pressure that closes the valve in mid-systole when the circulation gives a mean systolic drop, in
+// proportion to the patient as measured.
+func (s *Solver) closing(drop float64) float64 {
+	return s.base.pressure * math.Max(leastClosing, drop/s.circ.drop)
+}
+
+// asMeasured returns the patient without what has changed since the measurements, and whether that is another patient.
+func asMeasured(p anatomy.Patient) (anatomy.Patient, bool) {
+	q := p
+	q.Annulus.DilationMM = 0
+	q.Leaflet.Growth, q.Leaflet.PosteriorRestriction = 1, 0
+	q.Papillary.Anterolateral, q.Papillary.Posteromedial = anatomy.Tip{}, anatomy.Tip{}
+	return q, !samePatient(&p, &q)
 }
 
 // treat solves the state after the repairs: ring and closure at the pressure before treatment, the opening, then closure
@@ -132,45 +188,27 @@ func (s *Solver) treat(p *plan, o Options, r *Report) error {
 	return s.tell(p, r, t.rounds)
 }
 
-const (
-	pressureToleranceMMHg = 0.02 // between the pressure assumed and the pressure found; chosen
-	maxPasses             = 20
-)
-
-// circulate solves closure and circulation in turn, by the secant rule on the closing pressure.
+// circulate balances closure and circulation after the repairs.
 func (t *treated) circulate(s *Solver, p *plan, o Options) error {
 	b := s.base
-	pressure := b.pressure * math.Sqrt(p.resistance)
+	start := s.pressure * math.Sqrt(p.resistance)
 	if o.Warm && t.pressure > 0 {
-		pressure = t.pressure
+		start = t.pressure
 	}
-	var lastP, lastMiss float64
-	for pass := 1; ; pass++ {
-		t.pressure = pressure
+	if !o.Circulation {
+		t.pressure = start
+		t.close(b, p, start)
+		t.flow = quick(b, p, t.closed.EffectiveOrifice, t.open.Effective, &s.baseFlow)
+		return nil
+	}
+	var err error
+	t.pressure, err = balance(start, func(pressure float64) (float64, error) {
 		t.close(b, p, pressure)
-		if !o.Circulation {
-			t.flow = quick(b, p, t.closed.EffectiveOrifice, t.open.Effective, &s.baseFlow)
-			return nil
-		}
 		var err error
-		if t.flow, t.wave, err = s.circ.beatFlows(p, t.closed.EffectiveOrifice, t.open.Effective, nil); err != nil {
-			return err
-		}
-		miss := b.pressure*t.flow.systolicDrop/s.baseFlow.systolicDrop - pressure
-		if math.Abs(miss) < pressureToleranceMMHg {
-			return nil
-		}
-		if pass == maxPasses {
-			t.flow.status, t.flow.converged = "valve and circulation: no balance within the allowed passes", false
-			return nil
-		}
-		step := miss
-		if slope := (miss - lastMiss) / (pressure - lastP); pass > 1 && slope < -0.2 {
-			step = -miss / slope
-		}
-		lastP, lastMiss = pressure, miss
-		pressure += step
-	}
+		t.flow, t.wave, err = s.circ.beatFlows(p, t.closed.EffectiveOrifice, t.open.Effective, nil)
+		return s.closing(t.flow.systolicDrop), err
+	})
+	return t.flow.unbalanced(err)
 }
 
 // tell fills the report from the solved state.

@@ -15,7 +15,7 @@ const (
 	// ToleranceN is the imbalance, on any node of the ring, between the pull of the clips assumed and the pull found at
 	// which the round of ring and closure is called converged. The ring yields about 3 mm/N, so the annulus is then
 	// within ToleranceMM.
-	ToleranceN  = 1e-5
+	ToleranceN  = 1e-7
 	ToleranceMM = 1e-4
 	// maxRounds bounds the rounds; ordinary cases take four to ten.
 	maxRounds = 40
@@ -73,6 +73,9 @@ func (t *treated) settle(b *baseline, p *plan) {
 	t.mix.restart()
 	for t.rounds = 1; ; t.rounds++ {
 		t.ringIn.Loads = nodeLoads(t.ringIn.Loads[:0], t.loads)
+		if len(p.clips) > 0 {
+			t.solver.Reset() // from rest: a trial pull too strong must not leave the ring on a buckled branch
+		}
 		t.solver.Solve(&t.ringIn, &t.ring)
 		closure.BuildLine(&t.input.Line, t.ring.Annulus, &t.pap, 0)
 		t.residual = 0
@@ -135,10 +138,10 @@ func (c *crossing) at(x float64) (index int, share float64) {
 			}
 		}
 	}
-	for range n {
+	for range n / 2 {
 		a, b := c.curve[c.index], c.curve[(c.index+c.step+n)%n]
-		if b.X >= x || b.X < a.X {
-			return c.index, math.Max(0, math.Min(1, (x-a.X)/(b.X-a.X)))
+		if b.X >= x {
+			return c.index, math.Max(0, math.Min(1, (x-a.X)/math.Max(b.X-a.X, 1e-9)))
 		}
 		c.index = (c.index + c.step + n) % n
 	}
