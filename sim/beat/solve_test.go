@@ -174,11 +174,13 @@ func TestGridOfTheAdult(t *testing.T) {
 }
 
 // Random parameters round the presets: always finite, and converged but for a stated share.
-func TestRandomParameters(t *testing.T) {
+func TestRandomParameters(t *testing.T) { randomParameters(t, 100) }
+
+func randomParameters(t *testing.T, n int) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	presets := []Params{Resting(), AcuteLeak(), ChronicLeak(), Decompensated(), DilatedVentricle(), courseLeak()}
 	w := NewWorkspace()
-	failed, blocked, n := 0, 0, 300
+	failed, blocked := 0, 0
 	for i := range n {
 		p := presets[i%len(presets)]
 		f := func(x *float64, spread float64) { *x *= math.Exp(spread * (2*rng.Float64() - 1)) }

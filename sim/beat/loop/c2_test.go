@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-const c2Steps = 1600
+const c2Steps = 800
 
 // openGradient is the mean of LA − LV pressure over the time of forward mitral flow, mmHg.
 func openGradient(s *Solver) float64 {
@@ -85,7 +85,7 @@ func TestFourLeak(t *testing.T) {
 		{0.4, 61.69, 0.455, 166.7, 31.0, 74.0, 0.814, 15.68, 94.8},
 		{0.6, 83.56, 0.546, 175.7, 22.5, 69.6, 0.872, 16.73, 89.4},
 	} {
-		s := periodic(t, four(c2Steps/2, 400, 50*c.eroa), startFour)
+		s := periodic(t, four(c2Steps, 400, 50*c.eroa), startFour)
 		esv, edv, _ := span(s.V[fLV])
 		_, _, lap := span(s.P[fLA])
 		_, _, art := span(s.P[fArtery])
