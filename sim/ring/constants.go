@@ -46,7 +46,7 @@ const (
 	// WarmColdMM is how far warm and cold answers may differ, mm (tested). Chosen.
 	WarmColdMM = 1e-6
 	// CableToeMM is the stretch over which a cable goes from slack to its full stiffness, mm. Chosen: makes tension C1.
-	CableToeMM = 0.1
+	CableToeMM = 0.02
 	// StretchToe is the strain over which a tissue cord changes from compressed to stretched stiffness. Chosen.
 	StretchToe = 0.01
 	// RigidWall replaces the wall stiffness where WallRigid is set, N/mm². Chosen: 1e3 × the stiffest wall.

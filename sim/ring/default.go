@@ -9,6 +9,6 @@ func Default() Constants {
 		VeinTension: 5, VeinCompression: 0.5, VeinBending: 5,
 		Groove: 0.003, GrooveTangent: 0.02,
 		WallMembrane: 0.5019994, WallShear: 0.1673331, WallTransverse: 0.05019994,
-		BandStiffness: 200, AnchorLength: 12,
+		BandStiffness: 50, AnchorLength: 12,
 	}
 }

@@ -30,3 +30,14 @@ func BenchmarkSolveCold(b *testing.B) {
 	}
 	b.ReportMetric(float64(r.Iterations), "iterations")
 }
+func BenchmarkFactor(b *testing.B) {
+	in := banded(inputFrom(specimen.Functional()), 15)
+	var s Solver
+	var r Result
+	s.Solve(in, &r)
+
+	for b.Loop() {
+		s.chol.factor(&s.tangent)
+	}
+	b.ReportMetric(float64(s.tangent.width), "width")
+}

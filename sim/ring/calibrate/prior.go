@@ -30,7 +30,7 @@ func Entries() []Entry {
 		{"WallMembrane", "N/mm", 0.5, "atrial wall between vein and annulus, stretched", "prior: 1.3 mm (S51) at 0.4 MPa, chosen; the printed moduli of S52 cannot be used; fitted if the data tell"},
 		{"WallShear", "N/mm", 0.5 / 3, "the same, sheared", "one third: isotropic, incompressible"},
 		{"WallTransverse", "N/mm", 0.05, "the same, square to its surface, with the fat against it", "chosen: one tenth"},
-		{"BandStiffness", "N/mm", 200, "the band", "chosen: stiff against every tissue"},
+		{"BandStiffness", "N/mm", 50, "the band", "chosen: stiff against every tissue; 2 N stretch it by 0.05 mm"},
 		{"AnchorLength", "mm", 12, "one anchor of the band", "chosen"},
 	}
 }
