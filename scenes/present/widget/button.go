@@ -159,3 +159,22 @@ func (f *Flow) Height() float64 {
 	}
 	return f.py + f.rowH - f.Y
 }
+
+// OptionsHeight is the height Options will take.
+func (u *UI) OptionsHeight(width float64, options ...string) float64 {
+	rowH, gap := u.S(32), u.S(4)
+	px, py := 0.0, 0.0
+	for _, o := range options {
+		w, h := u.ButtonSize(o)
+		if w > width {
+			w = width
+			h = math.Max(h, u.Height(o, theme.Body, false, w-u.S(8))+u.S(8))
+		}
+		if px > 0 && px+w > width {
+			px, py = 0, py+rowH+gap
+		}
+		px += w + gap
+		rowH = math.Max(u.S(32), h)
+	}
+	return py + rowH
+}

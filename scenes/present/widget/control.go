@@ -105,3 +105,22 @@ func (u *UI) ring(id string, r draw.Rect, radius float64) {
 		u.outline(r.Inset(-u.S(3)), radius+u.S(3), u.S(2)+1, u.T.Focus)
 	}
 }
+
+// Picture registers a picture that can be turned; whoever calls it draws it.
+func (u *UI) Picture(id string, r draw.Rect, name string) {
+	u.add(Control{ID: id, Kind: Picture, Rect: r, Name: name})
+	if u.focused(id) {
+		u.outline(r.Inset(1), u.S(8), u.S(2)+1, u.T.Focus)
+	}
+}
+
+// Info registers a text with an explanation; whoever calls it draws it.
+func (u *UI) Info(id string, r draw.Rect, name, value string) {
+	u.add(Control{ID: id, Kind: Info, Rect: r, Name: name, Text: value})
+	if u.Hover == id || u.focused(id) {
+		u.Fill(r, u.S(4), u.T.Tint)
+	}
+	if u.focused(id) {
+		u.outline(r, u.S(4), u.S(2)+1, u.T.Focus)
+	}
+}

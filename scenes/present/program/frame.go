@@ -1,0 +1,136 @@
+package program
+
+import (
+	"math"
+
+	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/tell"
+	"annuloscope/scenes/present/theme"
+	"annuloscope/scenes/present/widget"
+)
+
+// frame draws head, sentence, scene and foot.
+func (p *Program) frame(w, h float64) {
+	u := p.d.U
+	pad := u.S(theme.Grid)
+	top := p.head(pad, u.S(6), w-2*pad)
+	foot := p.foot(w, h)
+	top = p.sentence(pad, top, w-2*pad, foot-top)
+	if p.page != "" {
+		return
+	}
+	p.scenes[p.at].Build(draw.Rect{X: pad, Y: top, W: w - 2*pad, H: foot - top - pad})
+}
+
+// head is the row of scenes and common buttons; it returns the y below.
+func (p *Program) head(x, y, width float64) float64 {
+	u, w := p.d.U, p.d.W()
+	var names []string
+	for _, n := range p.names {
+		names = append(names, w.T("scene."+n))
+	}
+	type button struct {
+		id  string
+		off bool
+	}
+	buttons := []button{{"undo", !p.d.S.CanUndo()}, {"redo", !p.d.S.CanRedo()}, {"reset", false}, {"cases", false}, {"settings", false}, {"help", false}}
+	total := 0.0
+	for _, b := range buttons {
+		bw, _ := u.ButtonSize(w.T("button." + b.id))
+		total += bw + u.S(6)
+	}
+	tabs := 0.0
+	for _, n := range names {
+		bw, _ := u.ButtonSize(n)
+		tabs += bw + u.S(4)
+	}
+	brand := u.Wide(w.T("app.name"), theme.Lead, true) + u.S(20)
+	wide := brand+tabs+total+u.S(16) <= width
+	f := widget.Flow{U: u, X: x, Y: y, W: width}
+	rowH := u.S(32)
+	if wide {
+		u.Text(draw.Rect{X: x + u.S(4), Y: y, W: brand, H: rowH}, w.T("app.name"), theme.Lead, true, draw.Start, u.T.Ink)
+		u.Options("scene", x+brand, y, tabs, w.T("scene.all"), names, p.at)
+		f.X, f.W = x+width-total+u.S(6), total
+	} else {
+		h := u.Options("scene", x, y, width, w.T("scene.all"), names, p.at)
+		if tabs+total <= width {
+			f.X, f.W = x+width-total+u.S(6), total
+		} else {
+			f.Y = y + h + u.S(6)
+		}
+	}
+	for _, b := range buttons {
+		label := w.T("button." + b.id)
+		u.Button(b.id, f.Next(label), label, "", widget.Quiet, b.off)
+	}
+	return f.Y + f.Height() + u.S(6)
+}
+
+// sentence is the line on top that says what just changed and why; on a very small screen it scrolls.
+func (p *Program) sentence(x, y, width, room float64) float64 {
+	u, w := p.d.U, p.d.W()
+	text := tell.Sentence(w, p.d.S)
+	size := theme.Lead
+	inner := width - u.S(28)
+	h := u.Height(text, size, false, inner)
+	if h > room*0.16 {
+		size = theme.Body
+		h = u.Height(text, size, false, inner)
+	}
+	msg, msgH := p.d.Message, 0.0
+	if msg != "" {
+		msgH = u.Height(msg, theme.Body, false, inner) + u.S(4)
+	}
+	total := h + msgH
+	most := math.Max(room*0.24, 2*u.LineHeight(size))
+	r := draw.Rect{X: x, Y: y, W: width, H: math.Min(total, most) + u.S(12)}
+	u.Fill(r, u.S(6), u.T.Tint)
+	bar := u.T.Accent
+	if p.d.S.Updating() {
+		bar = u.T.Edge
+	}
+	u.List.FillRect(draw.Rect{X: x, Y: y + u.S(4), W: u.S(4), H: r.H - u.S(8)}, bar)
+	in := draw.Rect{X: x + u.S(12), Y: y + u.S(6), W: width - u.S(14), H: r.H - u.S(12)}
+	px, py, _ := u.BeginPanel("sentence", in)
+	if total > most { // something to hold on to, so that the keyboard can scroll it
+		u.Info("sentence", draw.Rect{X: px, Y: py, W: inner, H: total}, text, "")
+	}
+	py += u.Para(px, py, inner, text, size, false, u.T.Ink)
+	if msg != "" {
+		ink, mark := u.T.Ink, "● "
+		if p.d.Bad {
+			ink, mark = u.T.Worse, "■ "
+		}
+		py += u.Para(px, py+u.S(4), inner, mark+msg, theme.Body, false, ink) + u.S(4)
+	}
+	u.EndPanel(py)
+	return y + r.H + u.S(theme.Grid)
+}
+
+// foot is the caution, always in view, and the state of the computation; it returns the y above.
+func (p *Program) foot(w, h float64) float64 {
+	u, t := p.d.U, p.d.W()
+	pad := u.S(theme.Grid)
+	status := t.T("state.ready")
+	switch {
+	case p.d.S.Failure != nil:
+		status = t.T("state.failed")
+	case p.d.S.Updating():
+		status = t.T("state.updating")
+	}
+	sw := u.Wide(status, theme.Small, false) + u.S(8)
+	cw := w - 2*pad - sw
+	caution := "⚠ " + t.T("app.caution")
+	if cw < u.S(240) {
+		cw, sw = w-2*pad, 0
+	}
+	ch := u.Height(caution, theme.Small, true, cw)
+	y := h - ch - u.S(5)
+	u.Rule(0, y-u.S(3), w)
+	u.Para(pad, y, cw, caution, theme.Small, true, u.T.Ink)
+	if sw > 0 {
+		u.Text(draw.Rect{X: w - pad - sw, Y: y, W: sw, H: u.LineHeight(theme.Small)}, status, theme.Small, false, draw.End, u.T.Soft)
+	}
+	return y - u.S(4)
+}

@@ -1,0 +1,87 @@
+package program
+
+import (
+	"strings"
+
+	"annuloscope/scenes/present/input"
+	"annuloscope/scenes/present/widget"
+)
+
+// Handle takes one event.
+func (p *Program) Handle(e input.Event) {
+	switch e.Kind {
+	case input.Resize:
+		p.dirty = true
+		return
+	case input.Drop:
+		p.drop(e)
+		return
+	}
+	actions, used := p.d.U.Handle(e)
+	for _, a := range actions {
+		p.apply(a)
+	}
+	if used {
+		p.dirty = true
+	}
+	if !used && e.Kind == input.KeyDown && !p.d.U.Typing() {
+		p.shortcut(e)
+	}
+}
+
+// drop opens a file: a shared state, or a case.
+func (p *Program) drop(e input.Event) {
+	if c, err := decodeCase(e.Data); err == nil {
+		p.d.Refuse(p.d.S.Open(c))
+		p.d.Say(p.d.W().T("message.loaded"), false)
+	} else if strings.HasPrefix(strings.TrimSpace(string(e.Data)), "{") && strings.Contains(string(e.Data), `"view"`) {
+		p.Load(e.Data)
+	} else {
+		p.d.Refuse(err)
+	}
+	p.dirty = true
+}
+
+func (p *Program) apply(a widget.Action) {
+	p.d.Message = ""
+	p.dirty = true
+	switch {
+	case p.d.ApplyView(a), p.d.Apply(a), p.scenes[p.at].Apply(a):
+	case a.ID == "scene":
+		p.at = a.Index
+	case strings.HasPrefix(a.ID, "set/"):
+		p.applySetting(a)
+	case strings.HasPrefix(a.ID, "case/"):
+		for _, c := range p.cases {
+			if c.Name == strings.TrimPrefix(a.ID, "case/") {
+				p.d.Refuse(p.d.S.Open(c))
+				p.close()
+			}
+		}
+	case a.Verb == widget.Pressed:
+		p.press(a.ID)
+	}
+}
+
+// press does what a common button says.
+func (p *Program) press(id string) {
+	p.d.Message = ""
+	s := p.d.S
+	switch id {
+	case "undo":
+		if !s.Undo() {
+			p.d.Say(p.d.W().T("message.nothing"), false)
+		}
+	case "redo":
+		if !s.Redo() {
+			p.d.Say(p.d.W().T("message.nothing"), false)
+		}
+	case "reset":
+		s.Reset()
+	case "cases", "settings", "help":
+		p.open(id)
+	case "close":
+		p.close()
+	}
+	p.dirty = true
+}

@@ -1,0 +1,165 @@
+package program
+
+import (
+	"annuloscope/scenes/present/desk"
+	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/study"
+	"annuloscope/scenes/present/theme"
+	"annuloscope/scenes/present/valveview"
+	"annuloscope/scenes/present/widget"
+	"annuloscope/scenes/present/words"
+	"annuloscope/sim/casefile"
+)
+
+// Scene is one of the screens between the head and the foot.
+type Scene interface {
+	Build(r draw.Rect)
+	Apply(a widget.Action) bool
+	Describe() string
+}
+
+// Config is what the program is started with.
+type Config struct {
+	Runner   study.Runner
+	Cases    []casefile.Case // the first is opened
+	Keeper   study.Keeper    // nil: nothing is kept
+	Document []byte          // a shared or kept state to open; nil for none
+}
+
+// Program is the root screen. Use New.
+type Program struct {
+	d      *desk.Desk
+	cases  []casefile.Case
+	keeper study.Keeper
+	scenes []Scene
+	names  []string
+	at     int
+	page   string // "", help, settings, cases
+	from   string // what had the focus before the page opened
+
+	dirty   bool
+	last    float64
+	saved   float64
+	kept    uint64
+	telling string
+
+	description    string
+	described      uint64
+	describedView  study.View
+	describedScene int
+	describedIn    string
+}
+
+// New starts the program. A document that cannot be opened is said on the screen; the first case is open then.
+func New(c Config) *Program {
+	if len(c.Cases) == 0 {
+		panic("program: no cases")
+	}
+	th, _ := theme.Named("light")
+	u := widget.New(th, words.For(words.English))
+	d := desk.New(u, study.New(c.Runner, c.Cases[0]))
+	p := &Program{d: d, cases: c.Cases, keeper: c.Keeper, dirty: true}
+	u.TipFor = d.Tip
+	p.scenes, p.names = []Scene{valveview.New(d)}, []string{"valve"}
+	d.Hold(desk.Held)
+	if c.Document != nil {
+		p.Load(c.Document)
+	}
+	return p
+}
+
+// Desk gives tests and the lectern the shared state.
+func (p *Program) Desk() *desk.Desk { return p.d }
+
+// Load opens a shared state. What it does not know is said in the message line.
+func (p *Program) Load(data []byte) {
+	doc, warnings, err := study.Decode(data)
+	if err == nil {
+		err = p.d.S.Open(doc.Open)
+	}
+	if err != nil {
+		p.d.Refuse(err)
+		return
+	}
+	p.d.V, p.d.P = doc.View, doc.Settings
+	p.Settings()
+	for i, n := range p.names {
+		if n == doc.Scene {
+			p.at = i
+		}
+	}
+	p.d.Hold(p.d.V.Mode)
+	p.d.Say(p.d.W().T("message.loaded"), false)
+	if len(warnings) > 0 {
+		p.d.Say(warnings[0], true)
+	}
+	p.dirty = true
+}
+
+// Document is the whole state, to be shared or kept.
+func (p *Program) Document() study.Document {
+	return study.Document{Scene: p.names[p.at], Open: p.d.S.Case, View: p.d.V, Settings: p.d.P}
+}
+
+// Settings makes the settings count.
+func (p *Program) Settings() {
+	s, u := &p.d.P, p.d.U
+	if t, ok := theme.Named(s.Theme); ok {
+		u.T = t
+	}
+	if u.W.Lang != words.Language(s.Language) {
+		u.W = words.For(words.Language(s.Language))
+	}
+	u.Scale = s.Scale
+	p.dirty = true
+}
+
+const (
+	saveEvery  = 2.0 // s
+	longestGap = 0.1 // s of one step of the beat, so that a pause does not make it jump
+)
+
+// Tick moves time on.
+func (p *Program) Tick(now float64) bool {
+	dt := now - p.last
+	p.last = now
+	changed := p.dirty
+	if p.d.S.Poll() {
+		changed = true
+	}
+	if p.d.U.Tick(now) {
+		changed = true
+	}
+	if p.d.V.Mode == desk.Beat && !p.d.P.Still && p.page == "" && dt > 0 {
+		beats := min(dt, longestGap) * p.d.S.Case.Patient.Heart.RatePerMin / 60 * p.d.V.Speed
+		p.d.V.Phase += beats
+		p.d.V.Phase -= float64(int(p.d.V.Phase))
+		p.d.Pose()
+		changed = true
+	}
+	if p.keeper != nil && now-p.saved > saveEvery && p.kept != p.d.S.Touched() {
+		p.saved, p.kept = now, p.d.S.Touched()
+		if err := p.keeper.Keep(p.Document().Encode()); err != nil {
+			p.d.Refuse(err)
+			p.keeper = nil
+		}
+	}
+	return changed
+}
+
+// Paint writes the picture.
+func (p *Program) Paint(l *draw.List, w, h float64) {
+	p.d.U.Begin(l, w, h)
+	l.Title = p.Description()
+	p.frame(w, h)
+	switch p.page {
+	case "help":
+		p.help()
+	case "settings":
+		p.settings()
+	case "cases":
+		p.chooseCase()
+	}
+	p.d.U.End()
+	p.dirty = false
+}

@@ -1,0 +1,116 @@
+package program_test
+
+import (
+	"image/png"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"annuloscope/assets"
+	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/input"
+	"annuloscope/scenes/present/program"
+	"annuloscope/scenes/present/raster"
+	"annuloscope/scenes/present/study"
+	"annuloscope/sim/casefile"
+)
+
+func cases(t testing.TB) []casefile.Case {
+	all, err := program.ReadCases(assets.CaseNames(), func(n string) ([]byte, error) { return assets.Cases.ReadFile("cases/" + n + ".yaml") })
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// start opens the program on a built-in case with the real engine, solved.
+func start(t testing.TB, name string) *program.Program {
+	all := cases(t)
+	for i, c := range all {
+		if c.Name == name {
+			all[0], all[i] = all[i], all[0]
+		}
+	}
+	p := program.New(program.Config{Runner: study.NewSync(study.NewSolver()), Cases: all})
+	settle(p)
+	return p
+}
+
+func settle(p *program.Program) { p.Desk().S.Settle() }
+
+func paint(p *program.Program, w, h float64) *draw.List {
+	l := new(draw.List)
+	p.Tick(0)
+	p.Paint(l, w, h)
+	return l
+}
+
+func key(p *program.Program, k input.Key, m input.Mods) {
+	p.Handle(input.Event{Kind: input.KeyDown, Key: k, Mods: m})
+}
+
+// TestPictures writes pictures to look at into the folder PICTURES names.
+func TestPictures(t *testing.T) {
+	dir := os.Getenv("PICTURES")
+	if dir == "" {
+		dir = t.TempDir()
+	}
+	shots := []struct {
+		name string
+		w, h float64
+		do   func(p *program.Program)
+	}{
+		{"valve-1024", 1024, 768, func(p *program.Program) {}},
+		{"valve-band-1024", 1024, 768, func(p *program.Program) { turn(t, p, "repair/sinus-band/shortening_mm", 20) }},
+		{"valve-clip-1920", 1920, 1080, func(p *program.Program) {
+			turn(t, p, "repair/edge-clip/position", 0)
+			p.Desk().Hold("diastole")
+		}},
+		{"valve-axis-1280", 1280, 800, func(p *program.Program) {
+			turn(t, p, "repair/sinus-band/shortening_mm", 24)
+			p.Desk().Look("axis")
+		}},
+		{"valve-dark-german", 1280, 800, func(p *program.Program) { set(p, "dark", "de", 1); p.Desk().Look("side") }},
+		{"valve-double-1024", 1024, 768, func(p *program.Program) { set(p, "projector", "double", 1) }},
+		{"valve-200-1024", 1024, 768, func(p *program.Program) { set(p, "projector", "en", 2) }},
+		{"valve-200-double", 1024, 768, func(p *program.Program) { set(p, "light", "double", 2) }},
+		{"valve-200-1920", 1920, 1080, func(p *program.Program) { set(p, "light", "de", 2) }},
+		{"help", 1024, 768, func(p *program.Program) { key(p, input.F1, 0) }},
+		{"settings", 1024, 768, func(p *program.Program) { key(p, input.F2, 0) }},
+		{"cases", 1024, 768, func(p *program.Program) { key(p, "C", 0) }},
+		{"ventricle", 1280, 800, func(p *program.Program) { p.Desk().Look("ventricle") }},
+	}
+	painter := raster.New(1)
+	painter.Quality = raster.Still
+	for _, s := range shots {
+		if only := os.Getenv("ONLY"); only != "" {
+			if ok, _ := filepath.Match(only, s.name); !ok {
+				continue
+			}
+		}
+		p := start(t, "functional")
+		s.do(p)
+		settle(p)
+		paint(p, s.w, s.h)
+		img := painter.Paint(paint(p, s.w, s.h), 1)
+		f, err := os.Create(filepath.Join(dir, s.name+".png"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := png.Encode(f, img); err != nil {
+			t.Fatal(err)
+		}
+		f.Close()
+	}
+}
+
+func turn(t testing.TB, p *program.Program, id string, v float64) {
+	if err := p.Desk().S.Turn(id, v, false); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func set(p *program.Program, theme, language string, scale float64) {
+	p.Desk().P.Theme, p.Desk().P.Language, p.Desk().P.Scale = theme, language, scale
+	p.Settings()
+}
