@@ -38,6 +38,10 @@ const (
 	coldBeats       = 6      // plain beats of a cold start
 	stepMargin      = 5000.0 // mL: Newton may pass this far below an unstressed volume before it is refused
 
+	// courseLevel (mmHg): courses over the systolic phase run while LV exceeds LA by this much. Chosen: on the steep
+	// part of the pressure, so that the turn of the pressures at the end of the atrial contraction cannot make the
+	// phase jump.
+	courseLevel = 5.0
 	// nominalEnd is the end of systole (s, at the reference cycle) assumed before the first beat.
 	nominalEnd = 0.45
 

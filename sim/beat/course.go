@@ -34,7 +34,7 @@ func (w *Workspace) Refresh() float64 {
 	T := w.ring.Period
 	fresh := !w.haveSystole
 	if w.haveSystole {
-		w.findSystole()
+		w.findSystole(courseLevel)
 	} else {
 		w.closeAt, w.openAt = 0, nominalEnd*timeScale(T)
 		w.haveSystole = true
@@ -87,9 +87,9 @@ func (w *Workspace) between(k int) (dp, v float64) {
 	return dpi + loop.Gamma*(dpj-dpi), V[i] + loop.Gamma*(V[j]-V[i])
 }
 
-// findSystole sets closeAt and openAt: the crossings of LV and LA pressure on both sides of their largest difference.
-// It reports false, and leaves them alone, when the pressures do not cross twice.
-func (w *Workspace) findSystole() bool {
+// findSystole sets closeAt and openAt: where LV − LA crosses the given level (mmHg) on both sides of its peak. It
+// reports false, and leaves them alone, when there are no two crossings.
+func (w *Workspace) findSystole(level float64) bool {
 	P, n := w.solver.P, w.ring.Steps
 	h := w.ring.Period / float64(n)
 	top := 0
@@ -99,10 +99,10 @@ func (w *Workspace) findSystole() bool {
 		}
 	}
 	cross := func(dir int) (float64, bool) {
-		prev := P[lv][top] - P[la][top]
+		prev := P[lv][top] - P[la][top] - level
 		for s := 1; s < n; s++ {
 			i := ((top+dir*s)%n + n) % n
-			d := P[lv][i] - P[la][i]
+			d := P[lv][i] - P[la][i] - level
 			if prev > 0 && d <= 0 {
 				return (float64(top+dir*(s-1)) + float64(dir)*prev/(prev-d)) * h, true
 			}

@@ -48,7 +48,7 @@ func (w *Workspace) measure(o loop.Outcome) {
 	r.PADiastolic, r.PASystolic = extremes(wv.PulmonaryArtery)
 	r.PAMean = mean(wv.PulmonaryArtery)
 	r.LAMeanMMHg = mean(wv.LA)
-	if !w.findSystole() || !w.findEjection() {
+	if !w.findSystole(0) || !w.findEjection() {
 		if r.Status == Converged {
 			r.Status = NoOpening
 		}
