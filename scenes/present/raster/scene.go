@@ -188,10 +188,10 @@ func (s *solid) average(m *draw.Surface) []r3.Vec {
 	return s.normals
 }
 
-// lit scales a colour value by a light of at most about 1 and keeps it clear of the ends, so that interpolation
-// cannot leave a byte.
+// lit scales a colour value by a light of at most about 1, adds a half for rounding, and keeps it clear of the ends,
+// so that interpolation cannot leave a byte.
 func lit(c uint8, f float64) int32 {
-	return int32(math.Min(math.Max(float64(c)*f, 0.25), 254.75) * 65536)
+	return int32((math.Min(float64(c)*f, 255.25) + 0.5) * 65536)
 }
 
 // The directions of the lamps: right, up, towards the eye.

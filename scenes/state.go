@@ -1,0 +1,41 @@
+package scenes
+
+import (
+	"annuloscope/scenes/pace"
+	"annuloscope/scenes/present"
+)
+
+// state is what tests and the bench command see of a running screen.
+type state struct {
+	Pictures     int               `json:"pictures"`
+	Width        float64           `json:"width"`
+	Height       float64           `json:"height"`
+	Scale        float64           `json:"scale"`
+	Pending      bool              `json:"pending"`
+	Announcement string            `json:"announcement"`
+	Description  string            `json:"description"`
+	Controls     []present.Control `json:"controls"`
+	First        *pace.Summary     `json:"first,omitempty"`
+	Settled      *pace.Summary     `json:"settled,omitempty"`
+	Screen       any               `json:"screen,omitempty"`
+}
+
+func (g *game) state() state {
+	w, h := g.size()
+	s := state{Pictures: g.pictures, Width: w, Height: h, Scale: g.scale, Pending: g.pending()}
+	if sp, ok := g.screen.(present.Spoken); ok {
+		s.Announcement, s.Description, s.Controls = sp.Announcement(), sp.Description(), sp.Controls()
+	}
+	if h := g.options.First; h != nil {
+		v := h.Summary()
+		s.First = &v
+	}
+	if h := g.options.Settled; h != nil {
+		v := h.Summary()
+		s.Settled = &v
+	}
+	if i, ok := g.screen.(present.Inspected); ok {
+		s.Screen = i.Inspect()
+	}
+	return s
+}
