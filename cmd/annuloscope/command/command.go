@@ -50,6 +50,7 @@ type line struct {
 	Open       openCmd       `cmd:"" default:"withargs" help:"Open the window (or, without a display, do the main job in words)."`
 	Cases      casesCmd      `cmd:"" help:"List the built-in invented patients."`
 	Solve      solveCmd      `cmd:"" help:"Solve a case before and after its repairs."`
+	Figure     figureCmd     `cmd:"" help:"Draw a case to a file; needs no display."`
 	Parameters parametersCmd `cmd:"" help:"List every number of a patient with unit, range, default and source."`
 	Repairs    repairsCmd    `cmd:"" help:"List every repair with its parameters."`
 	Glossary   glossaryCmd   `cmd:"" help:"Define every number of a report."`

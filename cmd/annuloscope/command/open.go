@@ -1,9 +1,14 @@
 package command
 
 import (
+	"errors"
 	"fmt"
 
+	"annuloscope/assets"
+	"annuloscope/scenes"
 	"annuloscope/scenes/present/plain"
+	"annuloscope/scenes/present/program"
+	"annuloscope/sim/casefile"
 	"annuloscope/sim/repair"
 	"annuloscope/sim/valve"
 )
@@ -12,11 +17,65 @@ import (
 const demonstration = "functional"
 
 type openCmd struct {
-	Case  string `arg:"" optional:"" help:"A built-in case or a file; the functional leak when left out."`
-	Words bool   `help:"Do the main job in words and open no window."`
+	Case   string `arg:"" optional:"" help:"A built-in case or a file; the functional leak when left out."`
+	Window bool   `help:"Demand the window: exit with code 5 where there is no display."`
+	Words  bool   `help:"Do the main job in words and open no window."`
+	Fresh  bool   `help:"Do not take up the state kept from last time."`
 }
 
-func (c *openCmd) Run(s *Streams) error { return c.inWords(s) }
+func (c *openCmd) Run(s *Streams) error {
+	if c.Words {
+		return c.inWords(s)
+	}
+	p, err := c.program(s)
+	if err != nil {
+		return err
+	}
+	err = scenes.Run(p, scenes.Options{Title: "Annuloscope: educational only"})
+	if !errors.Is(err, scenes.ErrNoDisplay) {
+		return err
+	}
+	if c.Window {
+		return &exit{NoDisplay, err}
+	}
+	fmt.Fprintf(s.Err, "annuloscope: %v; here is the main job in words\n", err)
+	return c.inWords(s)
+}
+
+// program starts the screens on the case, or on the state kept from last time when no case is named.
+func (c *openCmd) program(s *Streams) (*program.Program, error) {
+	cases, err := openCases(c.Case)
+	if err != nil {
+		return nil, err
+	}
+	config := program.Config{Runner: runner(), Cases: cases}
+	if keeper := newKeeper(s.Err); keeper != nil {
+		config.Keeper = keeper
+		if c.Case == "" && !c.Fresh {
+			config.Document = keeper.kept()
+		}
+	}
+	return program.New(config), nil
+}
+
+// openCases returns the built-in cases, the named one first.
+func openCases(name string) ([]casefile.Case, error) {
+	if name == "" {
+		name = demonstration
+	}
+	first, err := Load(name)
+	if err != nil {
+		return nil, err
+	}
+	cases := []casefile.Case{first}
+	all, err := program.ReadCases(assets.CaseNames(), func(n string) ([]byte, error) { return assets.Cases.ReadFile("cases/" + n + ".yaml") })
+	for _, c := range all {
+		if c.Name != name {
+			cases = append(cases, c)
+		}
+	}
+	return cases, err
+}
 
 // inWords does the main job without a display: the patient untreated, with the sinus band and with the edge clip.
 func (c *openCmd) inWords(s *Streams) error {
@@ -40,7 +99,12 @@ func (c *openCmd) inWords(s *Streams) error {
 		if i == 0 {
 			fmt.Fprintf(s.Out, "%s. %s\n", base.Title, base.Note)
 		}
-		fmt.Fprintf(s.Out, "\n== %s ==\n%s\n\n", spec.Title, spec.Meaning)
+		fmt.Fprintf(s.Out, "\n== %s ==\n%s\n", spec.Title, spec.Meaning)
+		sentence, err := placed(base, kind)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(s.Out, "%s\n\n", sentence)
 		if err := plain.Report(s.Out, &r); err != nil {
 			return err
 		}

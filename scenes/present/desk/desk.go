@@ -23,6 +23,7 @@ type Desk struct {
 	Model   relief.Model // after treatment
 	Open    float64      // how far the leaflets are open now
 	Message string       // one line at the foot, until the next action
+	Small   bool         // the picture is small: its buttons are elsewhere
 	Bad     bool         // the message refuses something
 
 	loaded uint64

@@ -15,13 +15,35 @@ func (d *Desk) Picture(r draw.Rect) {
 		u.Centred(r.Inset(u.S(16)), d.W().T("say.wait"), theme.Body, false, u.T.Soft)
 		return
 	}
-	o := d.Options()
-	cam := d.Model.Camera(r, d.V.Azimuth, d.V.Elevation, d.V.Zoom)
+	roomy := r.W >= u.S(300) && r.H >= u.S(280) // on a small picture the view tab has these buttons
+	pad := d.pad(r)
+	if !roomy {
+		pad = draw.Rect{}
+	}
+	d.valve(r, pad)
+	if roomy {
+		d.buttons(pad)
+	}
+}
+
+// Plain draws the valve into r with its labels and no buttons, for a figure.
+func (d *Desk) Plain(r draw.Rect) {
+	d.Sync()
+	if !d.Model.Empty() {
+		d.valve(r, draw.Rect{})
+	}
+}
+
+// valve draws model, labels and the line that says what is drawn; labels keep off the rectangle given.
+func (d *Desk) valve(r, off draw.Rect) {
+	u, o := d.U, d.Options()
+	cam := d.Model.Camera(r, d.V.Azimuth, d.V.Elevation, d.V.Zoom, u.S(48))
 	u.List.PushClip(r)
 	u.List.Solid(r, cam, d.Model.Pose(d.Open, u.T, o))
 	p := d.Placer(r, cam)
-	pad := d.pad(r)
-	p.Block(pad)
+	if off.W > 0 {
+		p.Block(off)
+	}
 	stamp := d.W().T(d.stamp())
 	sw := u.Wide(stamp, theme.Small, false)
 	sr := draw.Rect{X: r.X + u.S(8), Y: r.Y + u.S(6), W: r.W - u.S(16), H: u.Height(stamp, theme.Small, false, r.W-u.S(16))}
@@ -29,7 +51,14 @@ func (d *Desk) Picture(r draw.Rect) {
 	d.Model.Labels(p, d.W(), d.Open, o)
 	u.Para(sr.X, sr.Y, sr.W, stamp, theme.Small, false, u.T.Soft)
 	u.List.PopClip()
+}
+
+// TurnButtons draws the buttons that turn the picture and returns their height.
+func (d *Desk) TurnButtons(x, y float64) float64 {
+	pad := d.pad(draw.Rect{})
+	pad.X, pad.Y = x, y
 	d.buttons(pad)
+	return pad.H
 }
 
 // Options are those of the view in use.

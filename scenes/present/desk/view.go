@@ -45,7 +45,7 @@ func (d *Desk) Zoom(notches float64) {
 // Look takes a named view.
 func (d *Desk) Look(name string) {
 	if v, ok := relief.FindView(name); ok {
-		d.V.Azimuth, d.V.Elevation, d.V.Named, d.V.Zoom = v.Azimuth, v.Elevation, name, 1
+		d.V.Azimuth, d.V.Elevation, d.V.Named, d.V.Zoom = v.Azimuth, v.Elevation, name, v.Zoom
 	}
 }
 

@@ -1,0 +1,6 @@
+package command
+
+import "annuloscope/scenes/present/study"
+
+// runner solves in the page's one thread: the geometry with the change, the circulation when nothing else is asked.
+func runner() study.Runner { return study.NewSync(study.NewSolver()) }
