@@ -63,7 +63,6 @@ const (
 	// drawing, tenting and billowing alike; the tension stays that of the arc. 1 is the string without these chords.
 	// Invented: 0.4 brings tenting areas near anatomy.md S22 and lets raised papillary muscles reduce the leak.
 	BellyShare = 0.4
-
 	// ruptureSlope (mm/mm): excess of a ruptured margin per mm from the nearest intact chord. Invented, so that cutting
 	// 19, 24, 28 mm of P2 chords gives flail gaps near the shell's 2.9, 5.2, 7.9 mm (feasibility sheet "shell").
 	ruptureSlope = 1.2
@@ -72,6 +71,9 @@ const (
 	// ExcessMaxMM: beyond this chord excess the flail leaflet runs away from the section model; clamped and flagged.
 	// Found by trial, feasibility sheets agree.
 	ExcessMaxMM, excessRoundingMM = 15.0, 0.5
+	// A flail tip lifts the junction, and the other leaflet must follow; at some excess the section has no closed state any
+	// more. The fit finds it at foldNodes stations in steps of foldStepMM and a change may add foldShare of it. Chosen.
+	foldNodes, foldStepMM, foldShare = 7, 1.0, 0.9
 	// FlailThresholdMM: a free tip farther than this from the other leaflet counts into the flail's width. Chosen.
 	FlailThresholdMM = 1.0
 
@@ -80,10 +82,12 @@ const (
 	tetherAngle, maxAngle        = 0.12, 2.95
 	stepCapMM, toleranceMM       = 3.0, 1e-9
 	maxIterations, maxContinuing = 40, 60
+	// minLead, minLeadChord: smallest part of a change by which a continuation goes on.
+	minLead, minLeadChord = 1e-3, 0.02
 	// fitToleranceMM (residual) and fitMatchMM (depth and overlap) of the fit.
 	fitToleranceMM, fitMatchMM = 1e-11, 1e-9
 	// dryOrificeCM2: an orifice below this is as good as none (the fit's promise is 1e-6 cm²).
-	dryOrificeCM2 = 5e-7
+	dryOrificeCM2 = 2e-7
 	// intervalToleranceMM: residual at which the solves for the orifice interval stop. Chosen for speed.
 	intervalToleranceMM = 1e-3
 )

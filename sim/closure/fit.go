@@ -27,7 +27,8 @@ type baseStation struct {
 	sec    section
 	x      vec3
 	excess [2]float64
-	pull   [2]Point // on the annulus, N/mm
+	room   [2]float64 // chord excess that a change may add, mm
+	pull   [2]Point   // on the annulus, N/mm
 }
 
 // fitter carries the search for growth and papillary displacement.
@@ -104,6 +105,7 @@ func fit(in *Input, t *Targets) (*Fitted, FitReport) {
 		rep.Status = Impossible
 	}
 	out.stiffness(f)
+	out.findRoom(f)
 	f.report(out, t)
 	return out, *rep
 }

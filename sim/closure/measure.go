@@ -108,13 +108,13 @@ func (w *Workspace) measure(f *Fitted, in *Input, out *Result) {
 	w.flail(in, out)
 }
 
-// add one station's change d (N/mm) over the length ds to the total; sums of |X| for the position collect in Position
+// add one station's change d (N/mm) over the length ds to the total; sums of X² for the position collect in Position
 // and arm.
 func (a *AnnulusForce) add(k int, d Point, ds, s float64, arm *[2]float64) {
 	a.Total[k].X += ds * d.X
 	a.Total[k].Z += ds * d.Z
-	a.Position[k] += ds * math.Abs(d.X) * s
-	arm[k] += ds * math.Abs(d.X)
+	a.Position[k] += ds * d.X * d.X * s
+	arm[k] += ds * d.X * d.X
 }
 
 func (a *AnnulusForce) finish(arm *[2]float64) {

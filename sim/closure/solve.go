@@ -52,16 +52,13 @@ func (w *Workspace) Solve(f *Fitted, in *Input, clips []Clip, out *Result) {
 	w.prepare(f, in, out)
 	p := &w.p
 	out.Status, out.Iterations = Converged, 0
-	w.run(f, &w.bare, w.owner == f, out)
+	w.run(f, w.bare, w.owner == f, out)
 	w.owner = f
 	copy(w.bare, p.x)
 	w.keepPulls()
 	copy(w.clips[:], clips)
 	if w.grips(f, in, clips, out) {
-		if !w.hasB {
-			copy(w.bonded, w.bare)
-		}
-		w.run(f, &w.bonded, true, out)
+		w.runBonded(out)
 		copy(w.bonded, p.x)
 		w.hasB = true
 	}
@@ -100,18 +97,21 @@ func (w *Workspace) prepare(f *Fitted, in *Input, out *Result) {
 			l.a = st.Annulus[k]
 			l.p = Point{st.Papillary[k].X + f.shift.X, st.Papillary[k].Z + f.shift.Z}
 			l.length *= 1 + in.State.Growth
-			l.chord = math.Max(l.chord+prof.excess[k]-b.excess[k], 0.5)
+			more, clamped := clampExcess(prof.excess[k]-b.excess[k], b.room[k])
+			out.ExcessClamped = out.ExcessClamped || clamped
+			l.chord = math.Max(l.chord+more, 0.5)
 			l.compliant = prof.compliant[k]
 		}
 		p.sec[i] = s
 	}
 }
 
-// run solves p from start, from the baseline, or by continuation from the baseline; out collects iterations and status.
-func (w *Workspace) run(f *Fitted, start *[]vec3, warm bool, out *Result) {
+// run solves p from start when it is warm, from the fitted baseline, or by continuation; out collects iterations and
+// status.
+func (w *Workspace) run(f *Fitted, start []vec3, warm bool, out *Result) {
 	p := &w.p
 	if warm {
-		copy(p.x, *start)
+		copy(p.x, start)
 		it, ok := p.newton(maxIterations)
 		out.Iterations += it
 		if ok {
@@ -124,12 +124,9 @@ func (w *Workspace) run(f *Fitted, start *[]vec3, warm bool, out *Result) {
 	if ok {
 		return
 	}
-	it, ok = w.continueFrom(f)
-	out.Iterations += it
-	switch {
-	case !ok:
+	if !w.continueBare(f, out) {
 		out.Status = NotConverged
-	case out.Status == Converged:
+	} else if out.Status == Converged {
 		out.Status = Continued
 	}
 }
@@ -140,57 +137,32 @@ func (w *Workspace) toBase(f *Fitted) {
 	}
 }
 
-// continueFrom leads annulus, papillary points, lengths, pressure and clips from the baseline to the wanted input.
-func (w *Workspace) continueFrom(f *Fitted) (iterations int, ok bool) {
+// runBonded solves p with the clips' pull, from the last bonded state, from the state without clips, or by raising the
+// pull in steps.
+func (w *Workspace) runBonded(out *Result) {
 	p := &w.p
+	for _, start := range [2][]vec3{w.bonded, w.bare} {
+		if copy(p.x, start); !w.hasB {
+			copy(p.x, w.bare)
+		}
+		it, ok := p.newton(maxIterations)
+		out.Iterations += it
+		if ok {
+			return
+		}
+	}
 	copy(w.goal, p.sec)
-	pressure := p.pressure
-	w.toBase(f)
-	saved := w.saved
-	at, step := 0.0, 0.25
-	for tries := 0; at < 1 && tries < maxContinuing; tries++ {
-		next := math.Min(1, at+step)
+	copy(p.x, w.bare)
+	reached := w.lead(out, minLead, func(t float64) {
 		for i := range p.sec {
-			p.sec[i] = mix(&f.base[i].sec, &w.goal[i], next)
+			for c := range p.sec[i].amp {
+				p.sec[i].amp[c] = t * w.goal[i].amp[c]
+			}
 		}
-		p.pressure = f.pressure + next*(pressure-f.pressure)
-		copy(saved, p.x)
-		it, good := p.newton(maxIterations)
-		iterations += it
-		if good {
-			at, step = next, step*1.5
-			continue
-		}
-		copy(p.x, saved)
-		step /= 2
-		if step < 1e-3 {
-			break
-		}
+	})
+	if reached < 1 {
+		out.Status = NotConverged
+	} else if out.Status == Converged {
+		out.Status = Continued
 	}
-	if at < 1 { // leave the nearest state that was solved
-		for i := range p.sec {
-			p.sec[i] = mix(&f.base[i].sec, &w.goal[i], at)
-		}
-		p.pressure = f.pressure + at*(pressure-f.pressure)
-		p.evaluate(p.x, p.out)
-		return iterations, false
-	}
-	return iterations, true
-}
-
-// mix is the section at part t of the way from a to b.
-func mix(a, b *section, t float64) section {
-	s := *b
-	for k := range s.leaf {
-		l, u, v := &s.leaf[k], &a.leaf[k], &b.leaf[k]
-		l.a = Point{u.a.X + t*(v.a.X-u.a.X), u.a.Z + t*(v.a.Z-u.a.Z)}
-		l.p = Point{u.p.X + t*(v.p.X-u.p.X), u.p.Z + t*(v.p.Z-u.p.Z)}
-		l.length = u.length + t*(v.length-u.length)
-		l.chord = u.chord + t*(v.chord-u.chord)
-		l.compliant = u.compliant + t*(v.compliant-u.compliant)
-	}
-	for i := range s.amp {
-		s.amp[i] = t * b.amp[i]
-	}
-	return s
 }

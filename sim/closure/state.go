@@ -24,6 +24,14 @@ func softplus(v, edge float64) float64 {
 	return edge * math.Log1p(math.Exp(v/edge))
 }
 
+// clampExcess limits e to top with a rounded corner and says whether e was beyond top.
+func clampExcess(e, top float64) (float64, bool) {
+	if e <= 0 || e < top-20*excessRoundingMM {
+		return e, false
+	}
+	return top - softplus(top-e, excessRoundingMM) + softplus(top, excessRoundingMM) - top, e > top
+}
+
 // at returns the profile at x (mm from the middle of a line of half length half).
 func (s *State) at(x, half float64) profile {
 	p := profile{compliant: [2]float64{1, 1}}
@@ -38,10 +46,9 @@ func (s *State) at(x, half float64) profile {
 		p.excess[f.Leaflet] += e * (1 + s.excessChange)
 	}
 	for k, e := range p.excess {
-		if e > ExcessMaxMM-20*excessRoundingMM {
-			p.clamped = p.clamped || e > ExcessMaxMM
-			p.excess[k] = ExcessMaxMM - softplus(ExcessMaxMM-e, excessRoundingMM)
-		}
+		var clamped bool
+		p.excess[k], clamped = clampExcess(e, ExcessMaxMM)
+		p.clamped = p.clamped || clamped
 	}
 	for _, c := range s.Calcifications {
 		p.compliant[c.Leaflet] *= 1 - c.Severity*box(x, c.Position*half, c.WidthMM, faultEdgeMM)

@@ -173,7 +173,7 @@ type ClipReport struct {
 // AnnulusForce is a change of the leaflets' pull on the annulus.
 type AnnulusForce struct {
 	Total    [2]Point   // N, by Leaflet
-	Position [2]float64 // s of the centre of the change's absolute X part
+	Position [2]float64 // s of the change's centre, stations weighted by the square of its X part
 }
 
 // Result is a solved closure. Slices have one entry per station and are reused by the next solve into the same Result.

@@ -1,0 +1,8 @@
+//go:build long
+
+package closure
+
+import "testing"
+
+// 2,000 random valves (sections sheet: 1 failure, flagged, no NaN).
+func TestManyRandomValves(t *testing.T) { randomRun(t, 2000) }
