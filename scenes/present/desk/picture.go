@@ -15,7 +15,7 @@ func (d *Desk) Picture(r draw.Rect) {
 		u.Centred(r.Inset(u.S(16)), d.W().T("say.wait"), theme.Body, false, u.T.Soft)
 		return
 	}
-	roomy := r.W >= u.S(300) && r.H >= u.S(280) // on a small picture the view tab has these buttons
+	roomy := !d.Small // on a small screen the view tab has these buttons
 	pad := d.pad(r)
 	if !roomy {
 		pad = draw.Rect{}

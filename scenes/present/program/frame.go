@@ -83,7 +83,8 @@ func (p *Program) sentence(x, y, width, room float64) float64 {
 		msgH = u.Height(msg, theme.Body, false, inner) + u.S(4)
 	}
 	total := h + msgH
-	most := math.Max(room*0.24, 2*u.LineHeight(size))
+	lines := math.Max(math.Floor(room*0.24/u.LineHeight(size)), 2)
+	most := lines * u.LineHeight(size)
 	r := draw.Rect{X: x, Y: y, W: width, H: math.Min(total, most) + u.S(12)}
 	u.Fill(r, u.S(6), u.T.Tint)
 	bar := u.T.Accent

@@ -71,6 +71,9 @@ func New(c Config) *Program {
 // Desk gives tests and the lectern the shared state.
 func (p *Program) Desk() *desk.Desk { return p.d }
 
+// Scenes lists the names of the scenes, in the order of their keys.
+func (p *Program) Scenes() []string { return p.names }
+
 // Load opens a shared state. What it does not know is said in the message line.
 func (p *Program) Load(data []byte) {
 	doc, warnings, err := study.Decode(data)

@@ -12,13 +12,14 @@ import (
 type NamedView struct {
 	Name               string // key: view.NAME
 	Azimuth, Elevation float64
+	Zoom               float64
 	Cut                bool // leave out the near half, so that the long axis is seen
 }
 
 // Views lists the named views, the standard one first. From the ventricle the eye is turned so that the aorta stays on
 // top; left and right then change places, as the labels show.
 func Views() []NamedView {
-	return []NamedView{{"atrium", 0, 90, false}, {"ventricle", 180, -90, false}, {"side", 0, 14, false}, {"axis", 90, 4, true}}
+	return []NamedView{{"atrium", 0, 90, 1, false}, {"ventricle", 180, -90, 1, false}, {"side", 0, 14, 1.15, false}, {"axis", 90, 6, 1.5, true}}
 }
 
 // FindView returns the named view.
@@ -31,10 +32,11 @@ func FindView(name string) (NamedView, bool) {
 	return NamedView{}, false
 }
 
-// Camera fits the model into r.
-func (m *Model) Camera(r draw.Rect, azimuth, elevation, zoom float64) draw.Camera {
-	half := math.Max(m.Extent, 20) + 4
-	scale := math.Min(r.W/(2*half+14), r.H/(2*half+4)) * zoom
-	e := elevation * math.Pi / 180
-	return draw.Camera{Centre: r3.Vec{Y: -2 * math.Sin(e) * math.Sin(e), Z: -5 * math.Cos(e)}, Azimuth: azimuth, Elevation: elevation, Scale: math.Max(scale, 0.5)}
+// Camera fits the model into r, with margin logical pixels left for labels on every side.
+func (m *Model) Camera(r draw.Rect, azimuth, elevation, zoom, margin float64) draw.Camera {
+	size := r3.Sub(m.high, m.low)
+	across, deep := math.Max(size.X, 30), math.Max(math.Max(size.Y, size.X*0.8), 30)
+	margin = math.Min(margin, math.Min(r.W, r.H)*0.12)
+	scale := math.Min((r.W-2*margin)/across, (r.H-2*margin)/deep) * zoom
+	return draw.Camera{Centre: r3.Scale(0.5, r3.Add(m.low, m.high)), Azimuth: azimuth, Elevation: elevation, Scale: math.Max(scale, 0.5)}
 }

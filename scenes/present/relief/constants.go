@@ -10,5 +10,6 @@ const (
 	clipRadius   = 1.5  // mm
 	openCurve    = 0.6  // how far down the control point of an open leaflet's curve lies, share of its depth
 	veinAlpha    = 0.5  // the vein is glass, so that the artery under it shows
+	lighter      = 0.28 // share of white in the leaflets: they are seen in their own shade
 	gapShown     = 0.05 // mm; narrower gaps are drawn as contact
 )

@@ -16,6 +16,7 @@ type Mark struct {
 	Text  string
 	At    r3.Vec
 	Out   draw.Point // direction on the picture; zero: on the place itself
+	Turn  float64    // how far from Out it may be turned, degrees; 0: any
 	Gap   float64    // logical pixels at 100 % between place and label
 	Lead  bool
 	Bold  bool
@@ -64,6 +65,9 @@ func (p *Placer) Place(m Mark) bool {
 	}
 	for k := range tries {
 		for _, turn := range turns[:dirs] {
+			if m.Turn > 0 && math.Abs(turn) > m.Turn {
+				continue
+			}
 			box := draw.Rect{X: at.X - w/2, Y: at.Y - h/2, W: w, H: h}
 			if length > 0 {
 				s, c := math.Sincos(turn * math.Pi / 180)

@@ -27,8 +27,13 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 	}
 	flat := math.Abs(p.Cam.Elevation) > 35
 	if o.Areas && open > 0.5 {
-		for _, q := range m.Shapes.Orifices {
-			p.Place(Mark{Text: w.With(q.AreaCM2, 2, "cm²"), At: q.Centre, Bold: true, Size: theme.Body, Color: th.Ink})
+		for i, q := range m.Shapes.Orifices {
+			p.Place(Mark{Text: w.With(q.AreaCM2, 2, "cm²"), At: m.centres[i], Bold: true, Size: theme.Body, Color: th.Ink})
+		}
+	}
+	if open < 0.02 {
+		if at, gap := m.widestGap(); gap > 0.1 {
+			p.Place(Mark{Text: w.F("label.gap", "mm", w.Num(gap, 1)), At: at, Out: draw.Point{X: 1, Y: 1}, Gap: 18, Lead: true, Bold: true, Color: th.Gap})
 		}
 	}
 	if flat {
@@ -38,17 +43,16 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 			}
 		}
 	}
-	if open < 0.02 {
-		if at, gap := m.widestGap(); gap > 0.1 {
-			p.Place(Mark{Text: w.F("label.gap", "mm", w.Num(gap, 1)), At: at, Out: draw.Point{X: 0.4, Y: 1}, Gap: 14, Lead: true, Bold: true, Color: th.Gap})
-		}
-	}
 	for _, c := range m.Clips {
 		key := "label.clip"
 		if c.Held <= 0 {
 			key = "label.clip.lost"
 		}
-		p.Place(Mark{Text: w.T(key), At: m.ClipPlace(c), Out: draw.Point{X: -0.3, Y: -1}, Gap: 14, Lead: true, Color: th.Clip})
+		at := m.ClipPlace(c)
+		if open > 0 {
+			at = r3.Add(at, r3.Scale(open, m.marginShift(m.rowOf([]r3.Vec{at}))))
+		}
+		p.Place(Mark{Text: w.T(key), At: at, Out: draw.Point{X: -0.3, Y: -1}, Gap: 14, Lead: true, Color: th.Clip})
 	}
 	n := len(m.Shapes.Annulus)
 	top, bottom := m.Shapes.Annulus[n/4], m.Shapes.Annulus[3*n/4]
@@ -62,14 +66,16 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 		}
 	}
 	if flat {
-		p.Place(Mark{Text: "12", At: top, Out: outward(top), Gap: 8, Bold: true, Color: th.Soft})
-		p.Place(Mark{Text: "9", At: m.commissureL, Out: outward(m.commissureL), Gap: 8, Bold: true, Color: th.Soft})
-		p.Place(Mark{Text: "3", At: m.commissureR, Out: outward(m.commissureR), Gap: 8, Bold: true, Color: th.Soft})
-		p.Place(Mark{Text: "6", At: bottom, Out: outward(bottom), Gap: 8, Bold: true, Color: th.Soft})
+		p.Place(Mark{Text: "12", Turn: 1, At: top, Out: outward(top), Gap: 8, Bold: true, Color: th.Soft})
+		p.Place(Mark{Text: "9", Turn: 1, At: m.commissureL, Out: outward(m.commissureL), Gap: 8, Bold: true, Color: th.Soft})
+		p.Place(Mark{Text: "3", Turn: 1, At: m.commissureR, Out: outward(m.commissureR), Gap: 8, Bold: true, Color: th.Soft})
+		p.Place(Mark{Text: "6", Turn: 1, At: bottom, Out: outward(bottom), Gap: 8, Bold: true, Color: th.Soft})
 	}
-	p.Place(Mark{Text: w.T("label.aorta"), At: top, Out: outward(top), Gap: 26, Bold: true, Size: theme.Body, Color: th.Ink})
-	p.Place(Mark{Text: w.T("label.anterolateral"), At: m.commissureL, Out: outward(m.commissureL), Gap: 14, Color: th.Ink})
-	p.Place(Mark{Text: w.T("label.posteromedial"), At: m.commissureR, Out: outward(m.commissureR), Gap: 14, Color: th.Ink})
+	p.Place(Mark{Text: w.T("label.aorta"), Turn: 30, At: top, Out: outward(top), Gap: 26, Bold: true, Size: theme.Body, Color: th.Ink})
+	p.Place(Mark{Text: w.T("label.anterolateral"), Turn: 60, At: m.commissureL, Out: outward(m.commissureL), Gap: 14, Color: th.Ink})
+	if !o.Cut {
+		p.Place(Mark{Text: w.T("label.posteromedial"), Turn: 60, At: m.commissureR, Out: outward(m.commissureR), Gap: 14, Color: th.Ink})
+	}
 	if !o.Vessels {
 		return
 	}

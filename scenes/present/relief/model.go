@@ -27,7 +27,10 @@ type Model struct {
 	scene                    draw.Scene
 	line                     []r3.Vec // the coaptation line, then the margins
 	last                     pose
-	Extent                   float64 // mm, half the width of what is drawn seen from the atrium
+	low, high                r3.Vec     // corners of the box round all that is drawn
+	moved                    []r3.Vec   // a clip's points, open
+	centres                  []r3.Vec   // middles of the open orifices
+	faces2                   [][3]int32 // of a leaflet whose rows run the other way
 	commissureL, commissureR r3.Vec
 }
 
@@ -58,12 +61,36 @@ func (m *Model) Load(sh valve.Shapes, clips []valve.Clip) {
 	m.loadLeaflets()
 	m.loadVessels()
 	m.loadDevices()
-	m.Extent = 10
+	m.low, m.high = sh.Annulus[0], sh.Annulus[0]
 	for _, line := range [][]r3.Vec{sh.Annulus, sh.Vein, sh.Artery} {
 		for _, p := range line {
-			m.Extent = math.Max(m.Extent, math.Max(math.Abs(p.X), math.Abs(p.Y)))
+			m.low = r3.Vec{X: math.Min(m.low.X, p.X), Y: math.Min(m.low.Y, p.Y), Z: math.Min(m.low.Z, p.Z)}
+			m.high = r3.Vec{X: math.Max(m.high.X, p.X), Y: math.Max(m.high.Y, p.Y), Z: math.Max(m.high.Z, p.Z)}
 		}
 	}
+	m.low.Z = math.Min(m.low.Z, -14)
+	m.centres = m.centres[:0]
+	for _, q := range sh.Orifices {
+		m.centres = append(m.centres, centroid(q.Outline))
+	}
+}
+
+// centroid is the middle of an area seen from the atrium.
+func centroid(out []r3.Vec) r3.Vec {
+	var a float64
+	var c r3.Vec
+	for i := range out {
+		p, q := out[i], out[(i+1)%len(out)]
+		k := p.X*q.Y - q.X*p.Y
+		a += k
+		c = r3.Add(c, r3.Scale(k, r3.Add(p, q)))
+	}
+	if math.Abs(a) < 1e-9 {
+		return out[0]
+	}
+	c = r3.Scale(1/(3*a), c)
+	c.Z = out[0].Z
+	return c
 }
 
 // Empty tells whether there is nothing to draw.
@@ -135,11 +162,12 @@ func (m *Model) loadLeaflets() {
 			}
 		}
 	}
-	m.faces = m.faces[:0]
+	m.faces, m.faces2 = m.faces[:0], m.faces2[:0]
 	for i := range m.rows - 1 {
 		for j := range across - 1 {
 			a, b := int32(i*across+j), int32((i+1)*across+j)
 			m.faces = append(m.faces, [3]int32{a, b, b + 1}, [3]int32{a, b + 1, a + 1})
+			m.faces2 = append(m.faces2, [3]int32{a, b + 1, b}, [3]int32{a, a + 1, b + 1})
 		}
 	}
 }

@@ -12,6 +12,8 @@ import (
 
 type clip = valve.Clip
 
+var white = draw.Color{R: 255, G: 255, B: 255, A: 255}
+
 // Pose returns the scene at an opening from 0 (mid-systole) to 1 (mid-diastole). It is valid until the next call.
 func (m *Model) Pose(open float64, th theme.Theme, o Options) *draw.Scene {
 	p := pose{open, th.Name, o}
@@ -33,6 +35,7 @@ func (m *Model) Pose(open float64, th theme.Theme, o Options) *draw.Scene {
 		switch m.kinds[i] {
 		case deviceClip:
 			d.Color = th.Clip
+			d.Vertices = m.follow(d.Vertices, m.rowOf(d.Vertices), open)
 		default:
 			d.Color = th.Device
 			if !o.Vessels && m.inVein() {
@@ -107,11 +110,14 @@ func (m *Model) poseRing(open float64, th theme.Theme, o Options) {
 }
 
 func (m *Model) poseLeaflets(open float64, th theme.Theme, o Options) {
-	base := [2]draw.Color{th.Anterior, th.Posterior}
+	base := [2]draw.Color{theme.Mix(th.Anterior, white, lighter), theme.Mix(th.Posterior, white, lighter)}
 	n := m.rows * across
 	for side := range 2 {
 		s := &m.leaf[side]
 		s.Vertices, s.Faces, s.BackTint = resizeVec(s.Vertices, n), m.faces, th.Inside
+		if side == 0 { // both leaflets show their front to the atrium
+			s.Faces = m.faces2
+		}
 		if cap(s.Colors) < n {
 			s.Colors = make([]draw.Color, n)
 		}
@@ -126,14 +132,14 @@ func (m *Model) poseLeaflets(open float64, th theme.Theme, o Options) {
 				s.Colors[i] = theme.Mix(base[side], touching, (1-open)*math.Min(math.Max(edge*(across-1), 0), 1))
 			}
 		}
-		s.Normals = smooth(s.Normals, s.Vertices, m.rows)
+		s.Normals = smooth(s.Normals, s.Vertices, m.rows, [2]float64{-1, 1}[side])
 		m.add(*s, o)
 	}
 	m.poseLines(open, th, o)
 }
 
 // smooth gives grid normals from central differences; rows run along the line, columns across.
-func smooth(dst, v []r3.Vec, rows int) []r3.Vec {
+func smooth(dst, v []r3.Vec, rows int, sign float64) []r3.Vec {
 	dst = resizeVec(dst, len(v))
 	for i := range rows {
 		for j := range across {
@@ -141,7 +147,7 @@ func smooth(dst, v []r3.Vec, rows int) []r3.Vec {
 			down := r3.Sub(v[i*across+min(j+1, across-1)], v[i*across+max(j-1, 0)])
 			nrm := r3.Cross(along, down)
 			if l := r3.Norm(nrm); l > 1e-9 {
-				dst[i*across+j] = r3.Scale(1/l, nrm)
+				dst[i*across+j] = r3.Scale(sign/l, nrm)
 			} else {
 				dst[i*across+j] = r3.Vec{}
 			}
@@ -162,6 +168,11 @@ func (m *Model) poseLines(open float64, th theme.Theme, o Options) {
 			m.line = append(m.line, p)
 		}
 		m.curve(from, th.Ink, 1, false)
+	}
+	if o.Areas && open == 1 {
+		for _, q := range m.Shapes.Orifices {
+			m.scene.Curves = append(m.scene.Curves, draw.Curve{Points: q.Outline, Closed: true, Color: th.Contact, Width: 2.5, Over: true})
+		}
 	}
 	if open > 0.02 {
 		return
@@ -202,4 +213,39 @@ func (m *Model) curve(from int, c draw.Color, width float64, dashed bool) {
 		k.Dash = [2]float64{5, 4}
 	}
 	m.scene.Curves = append(m.scene.Curves, k)
+}
+
+// rowOf is the row of leaflet points nearest to a device, by its place along the line.
+func (m *Model) rowOf(v []r3.Vec) int {
+	x := 0.0
+	for _, p := range v {
+		x += p.X / float64(len(v))
+	}
+	best, at := math.Inf(1), 1
+	for i := 1; i < m.rows-1; i++ {
+		if d := math.Abs(m.closed[0][i*across+across-1].X - x); d < best {
+			best, at = d, i
+		}
+	}
+	return at
+}
+
+// follow moves a clip with the margins that it holds.
+func (m *Model) follow(v []r3.Vec, row int, open float64) []r3.Vec {
+	if open == 0 || m.rows == 0 {
+		return v
+	}
+	d := r3.Scale(open, m.marginShift(row))
+	m.moved = m.moved[:0]
+	for _, p := range v {
+		m.moved = append(m.moved, r3.Add(p, d))
+	}
+	return m.moved
+}
+
+// marginShift is how far the middle between the margins moves from systole to diastole.
+func (m *Model) marginShift(row int) r3.Vec {
+	j := row*across + across - 1
+	open := r3.Scale(0.5, r3.Add(m.open[0][j], m.open[1][j]))
+	return r3.Add(r3.Sub(open, m.Shapes.Stations[row-1].Junction), r3.Vec{Z: 1})
 }

@@ -25,7 +25,7 @@ func State(w *words.Words, s *study.Study, v study.View) string {
 		text += " " + w.F("tell.artery", "pct", w.With(a.Artery.WorstViewNarrowing, 0, "%"), "risk", risk)
 	}
 	if v.Named == "atrium" {
-		text += " " + w.F("tell.view", "view", w.T("view.atrium"))
+		text += " " + w.F("tell.view", "view", w.T("view.from"))
 	} else {
 		text += " " + w.F("tell.free", "az", w.Num(v.Azimuth, 0), "el", w.Num(v.Elevation, 0))
 	}

@@ -42,6 +42,23 @@ func (f frame) at(p r3.Vec) draw.Point {
 	return draw.Point{X: f.r.X + f.r.W/2 - (p.Y-f.y)*f.scale, Y: f.r.Y + f.r.H/2 - (p.Z-f.z)*f.scale}
 }
 
+// fit chooses the scale so that annulus, leaflets and vein stay in the picture at every station.
+func fit(r draw.Rect, sh *valve.Shapes, line float64) frame {
+	lo, hi := r3.Vec{Y: -24, Z: -13}, r3.Vec{Y: 18, Z: 4}
+	for i, p := range sh.Vein {
+		if p.Y < 0 {
+			lo.Y = math.Min(lo.Y, p.Y-sh.VeinRadius[i])
+			hi.Z = math.Max(hi.Z, p.Z+sh.VeinRadius[i])
+		}
+	}
+	for _, st := range sh.Stations {
+		hi.Y = math.Max(hi.Y, st.Anterior[0].Y+2)
+	}
+	f := frame{r: r, y: (lo.Y + hi.Y) / 2, z: (lo.Z+hi.Z)/2 + 0.5}
+	f.scale = math.Min((r.W-line)/(hi.Y-lo.Y), (r.H-2.4*line)/(hi.Z-lo.Z))
+	return f
+}
+
 func (v *View) section(r draw.Rect, s float64) {
 	u, w := v.d.U, v.d.W()
 	u.Fill(r, u.S(4), u.T.Paper)
@@ -52,8 +69,7 @@ func (v *View) section(r draw.Rect, s float64) {
 	st := stationAt(sh.Stations, s)
 	x := st.Junction.X
 	u.List.PushClip(r)
-	f := frame{r: r, y: -4, z: -5}
-	f.scale = math.Min(r.W/62, r.H/36)
+	f := fit(r, sh, u.LineHeight(theme.Small))
 	lab := placer{v: v, in: r}
 	lab.fixed(r.X+u.S(6), r.Y+u.S(4), w.T("cut.atrium"), draw.Start, u.T.Soft)
 	lab.fixed(r.X+u.S(6), r.Y+r.H-u.S(4)-u.LineHeight(theme.Small), w.T("cut.ventricle"), draw.Start, u.T.Soft)
@@ -71,7 +87,6 @@ func (v *View) section(r draw.Rect, s float64) {
 			u.List.Dashed(u.T.Ghost, u.S(1.5), u.S(4), u.S(3), project(f, side)...)
 		}
 	}
-	open := v.d.Open
 	a0, p0 := f.at(st.Anterior[0]), f.at(st.Posterior[0])
 	u.List.Dashed(u.T.Edge, 1, u.S(2), u.S(3), a0, p0)
 	u.List.Line(u.T.Anterior, u.S(3.5), project(f, st.Anterior)...)
@@ -80,7 +95,6 @@ func (v *View) section(r draw.Rect, s float64) {
 		u.Disc(q.X, q.Y, math.Max(1.4*f.scale, u.S(4)), u.T.Annulus)
 	}
 	j := f.at(st.Junction)
-	_ = open
 	if st.ContactMM > st.GapMM {
 		tip := f.at(st.Anterior[len(st.Anterior)-1])
 		u.List.Line(u.T.Contact, u.S(3), j, tip)
@@ -95,8 +109,8 @@ func (v *View) section(r draw.Rect, s float64) {
 		u.List.Line(u.T.Ink, u.S(1), foot, j)
 		lab.beside(draw.Point{X: foot.X, Y: (foot.Y + j.Y) / 2}, -1, 0, w.F("cut.depth", "mm", w.Num(v.d.S.Report.After.Coaptation.DepthMM, 1)), u.T.Ink)
 	}
-	lab.beside(f.at(st.Anterior[len(st.Anterior)/3]), -1, 0.9, w.T("cut.anterior"), u.T.Ink)
-	lab.beside(f.at(st.Posterior[len(st.Posterior)/4]), 1, 0.9, w.T("cut.posterior"), u.T.Ink)
+	lab.beside(draw.Point{X: a0.X, Y: a0.Y + u.S(16)}, -0.2, 1, w.T("cut.anterior"), u.T.Ink)
+	lab.beside(draw.Point{X: p0.X, Y: p0.Y + u.S(16)}, 0.4, 1, w.T("cut.posterior"), u.T.Ink)
 	u.List.PopClip()
 }
 

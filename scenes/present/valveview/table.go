@@ -33,8 +33,8 @@ func (v *View) numbersCard(r draw.Rect) {
 // numbers is the table, then the grade and the findings.
 func (v *View) numbers(x, y, width float64) float64 {
 	u, w := v.d.U, v.d.W()
-	col := u.S(54)
-	change := u.S(92)
+	col := u.S(44)
+	change := u.S(72)
 	for _, s := range []string{w.T("table.before"), w.T("table.after")} {
 		col = math.Max(col, u.Wide(s, theme.Small, false)+u.S(6))
 	}

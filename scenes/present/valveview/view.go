@@ -34,7 +34,8 @@ func (v *View) Build(r draw.Rect) {
 		v.seen, v.rows = v.d.S.Version, v.d.S.Report.Changes()
 	}
 	u := v.d.U
-	if r.W >= wideFrom*u.Scale && r.H >= tallFrom*u.Scale {
+	v.d.Small = r.W < wideFrom*u.Scale || r.H < tallFrom*u.Scale
+	if !v.d.Small {
 		v.wide(r)
 		return
 	}
@@ -122,7 +123,8 @@ func (v *View) tabContent(x, y, width float64) float64 {
 	case 2:
 		return v.numbers(x, y, width)
 	case 3:
-		y += v.d.ViewChoice(x, y, width) + u.S(12)
+		y += v.d.ViewChoice(x, y, width) + u.S(8)
+		y += v.d.TurnButtons(x, y) + u.S(12)
 		return v.cut(draw.Rect{X: x, Y: y, W: width, H: u.S(210)}) + u.S(8)
 	}
 	return v.main(x, y, width)

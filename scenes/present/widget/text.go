@@ -116,7 +116,7 @@ func (u *UI) Text(cell draw.Rect, s string, size float64, bold bool, a draw.Anch
 		case draw.End:
 			x -= w
 		}
-		u.Cells = append(u.Cells, Cell{Rect: cell, Text: s, Box: draw.Rect{X: x, Y: y - up*0.8, W: w, H: up*0.8 + down*0.8}})
+		u.Cells = append(u.Cells, Cell{Rect: cell, Text: s, Clip: u.clip(), Box: draw.Rect{X: x, Y: y - up*0.8, W: w, H: up*0.8 + down*0.8}})
 	}
 }
 
@@ -128,4 +128,12 @@ func (u *UI) Centred(cell draw.Rect, s string, size float64, bold bool, c draw.C
 	for i, line := range lines {
 		u.Text(draw.Rect{X: cell.X, Y: y + float64(i)*h, W: cell.W, H: h}, line, size, bold, draw.Middle, c)
 	}
+}
+
+// clip is the part of the screen that shows now.
+func (u *UI) clip() draw.Rect {
+	if n := len(u.open); n > 0 {
+		return u.panels[u.open[n-1]].rect
+	}
+	return draw.Rect{W: u.Width, H: u.Tall}
 }

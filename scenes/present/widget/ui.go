@@ -47,7 +47,8 @@ type UI struct {
 type Cell struct {
 	Rect draw.Rect
 	Text string
-	Box  draw.Rect
+	Box  draw.Rect // of the letters
+	Clip draw.Rect // what shows
 }
 
 // New returns a UI in one language and theme.

@@ -1,0 +1,131 @@
+package program_test
+
+import (
+	"fmt"
+	"testing"
+
+	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/input"
+	"annuloscope/scenes/present/program"
+	"annuloscope/scenes/present/widget"
+)
+
+func overlap(a, b draw.Rect) float64 {
+	w := min(a.X+a.W, b.X+b.W) - max(a.X, b.X)
+	h := min(a.Y+a.H, b.Y+b.H) - max(a.Y, b.Y)
+	if w <= 0 || h <= 0 {
+		return 0
+	}
+	return w * h
+}
+
+func within(r draw.Rect, c draw.Rect) (draw.Rect, bool) {
+	x0, y0 := max(r.X, c.X), max(r.Y, c.Y)
+	x1, y1 := min(r.X+r.W, c.X+c.W), min(r.Y+r.H, c.Y+c.H)
+	return draw.Rect{X: x0, Y: y0, W: x1 - x0, H: y1 - y0}, x1 > x0 && y1 > y0
+}
+
+// checkTexts fails when a text leaves its cell or the screen sideways, or when the visible parts of two texts overlap.
+func checkTexts(t *testing.T, name string, cells []widget.Cell, w, h float64) {
+	t.Helper()
+	screen := draw.Rect{W: w, H: h}
+	bad := 0
+	for i, c := range cells {
+		visible, ok := within(c.Box, c.Clip)
+		if !ok {
+			continue // scrolled out of its panel
+		}
+		if c.Box.X < c.Rect.X-1 || c.Box.X+c.Box.W > c.Rect.X+c.Rect.W+1 {
+			t.Errorf("%s: %q is %.0f wide in a cell of %.0f", name, c.Text, c.Box.W, c.Rect.W)
+			bad++
+		}
+		if visible.W < c.Box.W-1 {
+			t.Errorf("%s: %q is cut at the side of its panel", name, c.Text)
+			bad++
+		}
+		if v, ok := within(visible, screen); !ok || v.W*v.H < visible.W*visible.H-1 {
+			t.Errorf("%s: %q leaves the screen at %.0f, %.0f", name, c.Text, c.Box.X, c.Box.Y)
+			bad++
+		}
+		for _, d := range cells[i+1:] {
+			v, ok := within(d.Box, d.Clip)
+			if a := overlap(visible, v); ok && a > 4 {
+				t.Errorf("%s: %q and %q overlap by %.0f px²", name, c.Text, d.Text, a)
+				bad++
+			}
+		}
+		if bad > 12 {
+			t.Fatalf("%s: and so on", name)
+		}
+	}
+	if len(cells) < 10 {
+		t.Errorf("%s: only %d texts seen", name, len(cells))
+	}
+}
+
+// Every screen, size, scale and language: no text is cut, none overlaps another.
+func TestNoTextIsCutOrOverlaps(t *testing.T) {
+	p := start(t, "functional")
+	d := p.Desk()
+	d.U.Record = true
+	turn(t, p, "repair/sinus-band/shortening_mm", 20)
+	turn(t, p, "repair/edge-clip/position", 0.3)
+	settle(p)
+	sizes := [][2]float64{{1024, 768}, {1280, 800}, {1920, 1080}}
+	if testing.Short() {
+		sizes = sizes[:1]
+	}
+	scenes := p.Scenes()
+	for _, size := range sizes {
+		for _, scale := range []float64{1, 1.3, 1.6, 2} {
+			for _, lang := range []string{"en", "de", "double"} {
+				set(p, "light", lang, scale)
+				for scene := range scenes {
+					key(p, input.Key(fmt.Sprint(scene+1)), 0)
+					for tab := range 4 {
+						for _, mode := range []string{"systole", "diastole"} {
+							if mode == "diastole" && tab > 0 {
+								continue
+							}
+							d.Hold(mode)
+							act(p, "tab", fmt.Sprint(tab))
+							name := fmt.Sprintf("%s %gx%g at %g in %s, tab %d, %s", scenes[scene], size[0], size[1], scale, lang, tab, mode)
+							paint(p, size[0], size[1])
+							checkTexts(t, name, d.U.Cells, size[0], size[1])
+							checkTargets(t, name, d.U.Controls, d.U.Scale)
+						}
+					}
+				}
+				for _, k := range []input.Key{input.F1, input.F2, "C"} {
+					key(p, k, 0)
+					paint(p, size[0], size[1])
+					checkTexts(t, fmt.Sprintf("page %s %gx%g at %g in %s", k, size[0], size[1], scale, lang), d.U.Cells, size[0], size[1])
+					key(p, input.Escape, 0)
+				}
+			}
+		}
+	}
+}
+
+func act(p *program.Program, id, value string) {
+	paint(p, 1024, 768)
+	_ = p.Act(id, value) // a wide screen has fewer tabs
+}
+
+// WCAG 2.5.8: targets of at least 24 by 24.
+func checkTargets(t *testing.T, name string, controls []widget.Control, scale float64) {
+	t.Helper()
+	seen := map[string]bool{}
+	for _, c := range controls {
+		if seen[c.ID] {
+			t.Fatalf("%s: two controls are called %q", name, c.ID)
+		}
+		seen[c.ID] = true
+		if c.Kind != widget.Info && (c.Rect.W < 24 || c.Rect.H < 24) {
+			t.Errorf("%s: %s is %.0f by %.0f", name, c.ID, c.Rect.W, c.Rect.H)
+		}
+		if c.Name == "" {
+			t.Errorf("%s: %s has no name", name, c.ID)
+		}
+	}
+}
