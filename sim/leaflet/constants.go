@@ -36,7 +36,7 @@ const (
 	contactThickness = 1.0  // mm, d̂
 	contactStiffness = 0.01 // N/mm², κ
 	coarseThickness  = 1.6  // factor on d̂ on the coarse mesh
-	restExclusion    = 2.2  // mm: no contact between tissue closer than this at rest
+	restExclusion    = 1.7  // mm: no contact between tissue closer than this at rest
 	contactCount     = 1.1  // gaps up to this × d̂ count as contact
 
 	// Chords (shell.md).
@@ -61,7 +61,7 @@ const (
 	searchReserve = 0.25  // mm of motion between two searches
 	newtonEnough  = 0.15  // mm rms step that ends Newton on the fine mesh
 	coarseEnough  = 0.30  // mm, same on the coarse mesh
-	tolerance     = 0.005 // mm rms step: converged
+	tolerance     = 0.005 // mm rms step: converged; below this the commissural crease chatters (shell.md)
 	andersonDepth = 6
 	stallLimit    = 6   // iterations without progress before a new factor
 	stallFactor   = 3.0 // rms growth before a new factor
@@ -74,17 +74,18 @@ const (
 	startApart                = 4.0    // mm between the margins in the cold start shape, above 1.6 × d̂; chosen
 	fineDamping               = 1e-4   // N/mm³ after prolongation; chosen
 	warmDamping               = 1e-4   // N/mm³; chosen
+	stallDamping              = 1e-4   // N/mm³ at a new factor after a stall; 0 and 5e-4 needed more retries; chosen
 	coarseLimit               = 60     // iterations on the coarse mesh; the state is good enough to go on from there
 )
 
 // retryExclusion is tried in turn (mm) when surfaces cross with restExclusion.
-var retryExclusion = [...]float64{2.8, 1.7}
+var retryExclusion = [...]float64{2.2, 2.8}
 
 // Measures.
 const (
-	gapReach        = 15.0 // mm: larger gaps are given as this
-	lineMeasured    = 0.9  // |s| up to which contact is averaged; beyond, the commissural fold always touches
-	throatBlend     = 0.2  // mm: rows whose gap is within about this of the closest share the place of the throat
-	smallestOrifice = 1.0  // mm²: smaller loops are the resolution of the mesh
-	scanStep        = 0.2  // mm between the lines of the projected hole
+	gapReach        = 5.0 // mm: beyond this the gap is to the nearest vertex of the other leaflet found downhill, not to its surface
+	lineMeasured    = 0.9 // |s| up to which contact is averaged; beyond, the commissural fold always touches
+	throatBlend     = 0.2 // mm: rows whose gap is within about this of the closest share the place of the throat
+	smallestOrifice = 1.0 // mm²: smaller loops are the resolution of the mesh
+	scanStep        = 0.2 // mm between the lines of the projected hole
 )

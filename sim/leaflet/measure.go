@@ -96,50 +96,6 @@ func (s *Solver) contactField() {
 	}
 }
 
-// gapField fills, per vertex, the distance to the surface of the other leaflet, up to gapReach. The commissural
-// columns belong to both leaflets and have none.
-func (s *Solver) gapField() {
-	sh, r := s.fine.sheet, &s.result
-	c := &sh.contact
-	spheres(sh.x, sh.tris, c.centroid, c.reach)
-	c.radius = 0 // the spheres of the last search are gone
-	largest := 0.0
-	for _, f := range c.reach {
-		largest = max(largest, f)
-	}
-	g := &c.search
-	g.fill(c.centroid, max(largest, 0.5))
-	half := int32(s.s / 2)
-	for v, x := range sh.x {
-		j, i := v%s.s, v/s.s
-		r.GapMM[v] = 0
-		if j != 0 && j != s.s/2 {
-			anterior := int32(j) < half
-			// The opposite vertex of the same row bounds the distance.
-			h := touch{}
-			best := min(r3.Norm(r3.Sub(x, sh.x[i*s.s+s.s-j]))*(1+1e-12), gapReach)
-			far := best + largest
-			x0, y0, z0 := g.index(r3.Vec{X: x.X - far, Y: x.Y - far, Z: x.Z - far})
-			x1, y1, z1 := g.index(r3.Vec{X: x.X + far, Y: x.Y + far, Z: x.Z + far})
-			for z := z0; z <= z1; z++ {
-				for y := y0; y <= y1; y++ {
-					for _, t := range g.run(x0, x1, y, z) {
-						// Triangles come quad by quad, row by row: the quad's column names the leaflet.
-						if (t/2%int32(s.s) < half) == anterior {
-							continue
-						}
-						if lim := best + c.reach[t]; r3.Norm2(r3.Sub(x, c.centroid[t])) < lim*lim {
-							best = h.improve(sh, x, t, best)
-						}
-					}
-				}
-			}
-			r.GapMM[v] = best
-		}
-		r.InContact[v] = r.GapMM[v] <= contactCount*contactThickness
-	}
-}
-
 // alongLine fills everything that runs along the coaptation line.
 func (s *Solver) alongLine() {
 	h, r, m := s.fine.shape, &s.result, &s.m

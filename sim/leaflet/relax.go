@@ -71,7 +71,7 @@ func (r *relaxer) iterate(tolerance float64) bool {
 	}
 	if raw > stallFactor*r.best || r.idle >= stallLimit || !(raw < 1e6) {
 		r.lagged = false
-		r.mu = 0
+		r.mu = stallDamping
 	}
 	return !r.broken && raw < tolerance
 }
@@ -117,7 +117,7 @@ func (r *relaxer) newton() {
 			r.rms = math.Inf(1)
 			return
 		}
-		r.mu = max(10*r.mu, 1e-4)
+		r.mu = stallDamping
 	}
 	r.load()
 	r.factor.Solve(r.rhs)

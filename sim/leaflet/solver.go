@@ -21,6 +21,7 @@ type Solver struct {
 	coarse     *level
 	fine       *level
 	onCoarse   bool
+	exclusion  float64 // of the sheets as built
 	status     Status
 	cold       bool
 	attempt    int
@@ -56,17 +57,21 @@ func (s *Solver) Set(in Input) error {
 		return err
 	}
 	cold := !s.ready || s.status == Running && s.cold || s.status == NotConverged || s.status == Crossed || discrete(&s.in, &in)
-	rebuild := cold || !sameBody(&s.in, &in)
+	rebuild := s.fine == nil || s.exclusion != restExclusion && cold || !sameBody(&s.in, &in)
 	s.in = copyInput(&s.in, &in)
 	s.attempt = 0
 	s.iterations = 0
 	s.ready = true
 	if rebuild {
 		var x []r3.Vec
-		if !cold {
+		if !cold && s.fine != nil {
 			x = slices.Clone(s.fine.sheet.x)
 		}
-		s.build(restExclusion)
+		keep := restExclusion
+		if !cold {
+			keep = s.exclusion
+		}
+		s.build(keep)
 		copy(s.fine.sheet.x, x)
 	}
 	if cold {
@@ -105,6 +110,7 @@ func (s *Solver) Solve(in Input) (Status, error) {
 // build makes the sheets of both levels.
 func (s *Solver) build(exclusion float64) {
 	s.fine = newLevel(&s.in, s.s, s.t, newtonEnough, contactThickness, exclusion)
+	s.exclusion = exclusion
 	s.coarse = nil
 	if s.s > coarseColumns && s.t > coarseRows {
 		s.coarse = newLevel(&s.in, coarseColumns, coarseRows, coarseEnough, contactThickness*coarseThickness, exclusion*coarseThickness)
