@@ -157,27 +157,37 @@ func (a *Annulus) fitShape() {
 		IntertrigoneShare:  geometry.DefaultIntertrigoneShare,
 		AnteriorDepthShare: math.Min(math.Max(a2.Y/(a2.Y-p2.Y), minDepthShare), maxDepthShare),
 	}
-	gap, err := shapeGap(a.Curve, shape)
-	a.Shape, a.ShapeGap = shape, gap
-	if err != nil {
+	var err error
+	a.Shape = shape
+	if a.ShapeGap, err = shapeGap(a.Curve, shape); err != nil {
 		a.Warnings = append(a.Warnings, "no model shape has these measures: "+strings.TrimPrefix(err.Error(), "geometry: "))
 		return
 	}
+	gain := 0.5*a.Residuals.RMSMM + 0.01 // what a share must win over the default to be believed; chosen
+	best := a.ShapeGap.RMSMM - gain
+	if best <= 0 {
+		return
+	}
+	share := shape.IntertrigoneShare
 	for i := range shareSteps + 1 {
 		shape.IntertrigoneShare = minShare + (maxShare-minShare)*float64(i)/shareSteps
-		g, err := shapeGap(a.Curve, shape)
-		if err == nil && g.RMSMM < a.ShapeGap.RMSMM && gap.RMSMM-g.RMSMM > 0.5*a.Residuals.RMSMM+0.01 {
-			a.Shape, a.ShapeGap = shape, g
+		if g := quickGap(a.Curve, shape); g < best {
+			best, share = g, shape.IntertrigoneShare
 		}
+	}
+	shape.IntertrigoneShare = share
+	if g, err := shapeGap(a.Curve, shape); err == nil {
+		a.Shape, a.ShapeGap = shape, g
 	}
 }
 
+// shapeGap tells how far the points of the curve lie from the model shape.
 func shapeGap(curve []r3.Vec, shape geometry.AnnulusShape) (Residuals, error) {
 	model, err := geometry.NewAnnulus(shape)
 	if err != nil {
 		return Residuals{MaxAt: -1}, err
 	}
-	points := model.CurveTo(make([]r3.Vec, 360))
+	points := model.CurveTo(make([]r3.Vec, 240))
 	res := Residuals{Points: len(curve)}
 	sum := 0.0
 	for i, p := range curve {
@@ -187,6 +197,20 @@ func shapeGap(curve []r3.Vec, shape geometry.AnnulusShape) (Residuals, error) {
 			res.MaxMM, res.MaxAt = d, i
 		}
 	}
-	res.RMSMM = math.Sqrt(sum / float64(len(curve)))
+	res.RMSMM = math.Sqrt(sum / float64(res.Points))
 	return res, nil
+}
+
+// quickGap is the root mean square distance of every fourth point from the model point at the same angle.
+func quickGap(curve []r3.Vec, shape geometry.AnnulusShape) float64 {
+	model, err := geometry.NewAnnulus(shape)
+	if err != nil {
+		return math.Inf(1)
+	}
+	sum, n := 0.0, 0.0
+	for i := 0; i < len(curve); i += 4 {
+		sum += r3.Norm2(r3.Sub(curve[i], model.At(geometry.PhiOf(curve[i]))))
+		n++
+	}
+	return math.Sqrt(sum / n)
 }

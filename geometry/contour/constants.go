@@ -31,5 +31,5 @@ const (
 	maxDepthShare = 0.50
 	minShare      = 0.15
 	maxShare      = 0.32
-	shareSteps    = 34 // steps of 0.005
+	shareSteps    = 17 // steps of 0.01
 )
