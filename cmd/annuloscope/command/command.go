@@ -55,6 +55,7 @@ type line struct {
 	Repairs    repairsCmd    `cmd:"" help:"List every repair with its parameters."`
 	Glossary   glossaryCmd   `cmd:"" help:"Define every number of a report."`
 	Version    versionCmd    `cmd:"" help:"Print the version."`
+	Verify     verifyCmd     `cmd:"" help:"Run every check against outside answers and show the table."`
 }
 
 // Run runs the command line and returns the exit code.
