@@ -1,6 +1,9 @@
 package ring
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // Cause is one reason why shortening of a sinus band does not reach the annulus.
 type Cause int
@@ -19,7 +22,9 @@ func (c Cause) String() string {
 	return [...]string{"slack and straightening", "anchor slip", "wall give", "elevation", "uncovered arc"}[c]
 }
 
-// Attribution says where the shortening went. ActualMM + the sum of Parts = IdealMM, with no remainder.
+// Attribution says where the shortening went. ActualMM + the sum of Parts = IdealMM, with no remainder. A part can be
+// negative: shortening a short stretch about P2 acts on the septal-lateral diameter more than the same shortening spread
+// from trigone to trigone, so an uncovered arc can help.
 type Attribution struct {
 	ActualMM float64         // septal-lateral loss as it is, mm
 	IdealMM  float64         // with every cause removed, mm
@@ -28,7 +33,7 @@ type Attribution struct {
 	Solves   int
 }
 
-// Attribute re-solves in with every combination of causes removed (32 equilibria, of the order of 0.1 s) and shares
+// Attribute re-solves in with every combination of causes removed (32 equilibria when all are present, of the order of 0.1 s) and shares
 // the difference among the causes by the mean over all orders of removal. A cause that is absent gets exactly zero.
 //
 // Removing a cause means: Slack, no slack and no clearance; Slip, anchors where they were placed (slip is frozen as the
@@ -50,10 +55,17 @@ func Attribute(in *Input) Attribution {
 	band.TensionN = heldTension(in.Band)
 	band.ProximalGripN, band.DistalGripN = 0, 0
 	frozen.Band = &band
-	full := coverPosterior(&frozen)
+	full, grown := coverPosterior(&frozen)
+	present := presentCauses(&frozen, in.Band.TensionN)
+	if grown {
+		present |= 1 << Uncovered
+	}
 	var value [1 << Causes]float64
 	for k := range value {
 		gray := k ^ k>>1 // neighbours differ by one cause: warm starts stay close
+		if gray&^present != 0 {
+			continue
+		}
 		solver, base := &plain, &frozen
 		if gray&(1<<Uncovered) != 0 {
 			solver, base = &covered, &full
@@ -63,6 +75,9 @@ func Attribute(in *Input) Attribution {
 		out.Status = max(out.Status, r.Status)
 		out.Solves++
 		value[gray] = r.SeptalLateralLoss()
+	}
+	for set := range value {
+		value[set] = value[set&present]
 	}
 	out.ActualMM, out.IdealMM = value[0], value[len(value)-1]
 	out.Parts = shapley(&value)
@@ -80,6 +95,24 @@ func shapley(value *[1 << Causes]float64) (parts [Causes]float64) {
 		}
 	}
 	return parts
+}
+
+// presentCauses is the set of causes (all but Uncovered) that have something to remove.
+func presentCauses(in *Input, askedTension float64) (set int) {
+	b := in.Band
+	if b.SlackMM > 0 || slices.ContainsFunc(in.Vein.Clearance, func(c float64) bool { return c != 0 }) {
+		set |= 1 << Slack
+	}
+	if b.State.ProximalShiftMM != 0 || b.State.DistalShiftMM != 0 || b.TensionN != askedTension {
+		set |= 1 << Slip
+	}
+	if !in.Constants.WallRigid {
+		set |= 1 << WallGive
+	}
+	if slices.ContainsFunc(in.Vein.Elevation, func(e float64) bool { return e != 0 }) {
+		set |= 1 << Elevation
+	}
+	return set
 }
 
 // without removes the causes of the set (all but Uncovered, which is a different vein) from in.

@@ -55,13 +55,16 @@ const (
 	RingRatio = 0.75
 	// RingSpring holds the annulus to a full ring, N/mm². Chosen: about 500 × the foundation.
 	RingSpring = 10.0
+	// RingOnFibrous is the share of RingSpring left on the inter-trigone part. Chosen: the ring's spring is then softer
+	// there than the fibrous body's own hold.
+	RingOnFibrous = 0.01
 	// WallShortest keeps the wall's stiffness finite where the vein touches the annulus, mm. Chosen: one wall thickness
 	// (anatomy.md S51: 0.7 to 1.3 mm).
 	WallShortest = 1.0
 	// MaxStepMM bounds one Newton step of any point, mm. Chosen: a fifth of the radius.
 	MaxStepMM = 4.0
-	// gripTolerance is how closely a slipping anchor's tension meets its grip, N. Chosen: 1e-8 mm of slip.
-	gripTolerance = 1e-9
+	// slipTolerance is how closely the path between slipping anchors meets the band's length, mm. Chosen.
+	slipTolerance = 1e-8
 )
 
 // Check reports the first constant that is negative, not finite, or must be positive and is not.

@@ -19,10 +19,14 @@ func lowered(a *Annulus, v *Vein) Vein {
 	return out
 }
 
+// reached is how near to its trigone an anchor counts as there, in annulus points.
+const reached = 1e-6
+
 // coverPosterior is in with vein and band run on from each anchor to the trigone beyond it, and on the atrium between
-// them. An end whose anchor already reaches its trigone stays as it is.
-func coverPosterior(in *Input) Input {
-	out, band := *in, *in.Band
+// them. An end whose anchor already reaches its trigone stays as it is. It reports whether anything had to change.
+func coverPosterior(in *Input) (out Input, changed bool) {
+	out = *in
+	band := *in.Band
 	n := float64(len(in.Annulus.Rest))
 	from, to := PosteriorArc(&in.Annulus)
 	v := &in.Vein
@@ -37,14 +41,14 @@ func coverPosterior(in *Input) Input {
 	}
 	lo, hi := 0, len(v.Rest)
 	var grown Vein
-	if short := ends[0] - p; short*(p-d) > 0 {
+	if short := ends[0] - p; short*(p-d) > reached*math.Abs(p-d) {
 		for v.Station[lo] < band.ProximalMM {
 			lo++
 		}
 		grown = extension(in, lo, place[lo]+turn, ends[0])
 	}
 	var tail Vein
-	if short := ends[1] - d; short*(d-p) > 0 {
+	if short := ends[1] - d; short*(d-p) > reached*math.Abs(d-p) {
 		for v.Station[hi-1] > band.DistalMM {
 			hi--
 		}
@@ -57,13 +61,16 @@ func coverPosterior(in *Input) Input {
 	for j := lo; j < hi; j++ {
 		appendPoint(&out.Vein, v, j)
 		if s := v.Station[j]; s >= band.ProximalMM && s <= band.DistalMM {
-			out.Vein.OnAtrium[len(out.Vein.OnAtrium)-1] = 1
+			last := len(out.Vein.OnAtrium) - 1
+			changed = changed || out.Vein.OnAtrium[last] != 1
+			out.Vein.OnAtrium[last] = 1
 		}
 	}
 	for k := range tail.Rest {
 		appendPoint(&out.Vein, &tail, k)
 	}
 	if len(grown.Rest) > 0 || len(tail.Rest) > 0 {
+		changed = true
 		relabel(&out.Vein, len(grown.Rest), hi-lo)
 		q := unwrapped(out.Vein.Partner, n)
 		shift := n * math.Round(((from+to)/2-(q[0]+q[len(q)-1])/2)/n)
@@ -75,7 +82,7 @@ func coverPosterior(in *Input) Input {
 		}
 	}
 	out.Band = &band
-	return out
+	return out, changed
 }
 
 // extension continues the vein from its point j, whose unwrapped partner is p, beyond the partner end, keeping the

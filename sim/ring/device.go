@@ -75,6 +75,10 @@ func (in *Input) checkDevices() error {
 			return fmt.Errorf("ring: band.distal_mm %g is not beyond band.proximal_mm %g by the anchor length %g mm; move the anchors apart",
 				b.DistalMM, b.ProximalMM, in.Constants.AnchorLength)
 		}
+		if most := 0.7 * (b.DistalMM - b.ProximalMM); b.ShorteningMM > most {
+			return fmt.Errorf("ring: band.shortening_mm is %g; must be at most %.4g, 70 %% of the vein between the anchors; shorten less or move the anchors apart",
+				b.ShorteningMM, most)
+		}
 		if last := in.Vein.Station[len(in.Vein.Station)-1]; !(b.ProximalMM >= in.Vein.Station[0] && b.DistalMM <= last) {
 			return fmt.Errorf("ring: band anchors at %g and %g mm; must lie on the vein, %g to %g mm", b.ProximalMM, b.DistalMM, in.Vein.Station[0], last)
 		}

@@ -5,16 +5,16 @@ import "math"
 // settle minimises the energy and lets the weaker anchor slip until the tension no longer exceeds its grip. The slip
 // is added to s.state. An anchor never slips back.
 func (s *Solver) settle(in *Input, iterations *int) (Status, float64) {
-	for id, d := range s.last {
-		r := s.first[id]
-		s.u[r], s.u[r+1], s.u[r+2] = d.X, d.Y, d.Z
-	}
+	s.start()
 	if in.Band != nil {
 		s.state = in.Band.State
 	} else {
 		s.state = BandState{}
 	}
 	status, residual := s.minimise(iterations)
+	if status == Converged && s.bandAt >= 0 && s.room(in) <= 0 {
+		return AnchorsMet, residual
+	}
 	if s.bandAt < 0 || !status.OK() || in.Band.TensionN > 0 {
 		return status, residual
 	}
@@ -26,11 +26,16 @@ func (s *Solver) settle(in *Input, iterations *int) (Status, float64) {
 		return status, residual
 	}
 	c := &s.cables[s.bandAt]
-	tension := func() float64 { _, t, _ := c.pull(c.length(s.x)); return t }
-	over := tension() - grip
-	if over <= 0 {
+	if _, t, _ := c.pull(c.length(s.x)); t <= grip {
 		return status, residual
 	}
+	// While it slips the tension is the grip. For a given slip the equilibrium under that constant tension has a path
+	// length; the slip is right when that length is the band's own. Length falls by about one per one of slip, so a
+	// secant needs few steps, and no such solve sees more than the grip; they
+	// start where this solve started, so that the state beyond the grip leaves no trace.
+	s.start()
+	own := c.target + c.stretchAt(grip)
+	c.held = grip
 	start := s.state
 	try := func(slip float64) float64 {
 		s.state = start
@@ -41,41 +46,39 @@ func (s *Solver) settle(in *Input, iterations *int) (Status, float64) {
 		}
 		s.runBand(c, in, in.Band.ProximalMM+s.state.ProximalShiftMM, in.Band.DistalMM-s.state.DistalShiftMM)
 		status, residual = s.minimise(iterations)
-		return tension() - grip
+		return c.length(s.x) - own
 	}
-	most := in.Band.DistalMM - in.Band.ProximalMM - start.ProximalShiftMM - start.DistalShiftMM - in.Constants.AnchorLength
-	lo, flo := 0.0, over
-	hi, fhi := most, math.NaN()
-	if most <= 0 {
-		return AnchorsMet, residual
-	}
-	// First guess: tension is about proportional to what is left of the shortening.
-	at := min(most, (in.Band.ShorteningMM-s.slack)*over/(over+grip))
-	for range 60 {
+	most := s.room(in)
+	before, f0 := 0.0, try(0)
+	at := min(max(f0, 0), most)
+	for range 30 {
 		f := try(at)
-		if !status.OK() || math.Abs(f) <= gripTolerance || hi-lo < 1e-13*most {
+		switch {
+		case !status.OK():
 			return status, residual
+		case math.Abs(f) <= slipTolerance:
+			c.held = 0 // the same state, held by the band's own stiffness
+			return status, residual
+		case f > 0 && at >= most:
+			return AnchorsMet, residual
 		}
-		if f > 0 {
-			if at >= most {
-				return AnchorsMet, residual
-			}
-			if !math.IsNaN(fhi) && lo > 0 {
-				fhi /= 2 // Illinois: halve the value of the end kept twice
-			}
-			lo, flo = at, f
-		} else {
-			if !math.IsNaN(fhi) {
-				flo /= 2
-			}
-			hi, fhi = at, f
-		}
-		if math.IsNaN(fhi) {
-			// Still gripping too little: extend by the same rule, half again as far.
-			at = min(most, lo+1.5*(in.Band.ShorteningMM-s.slack-lo)*f/(f+grip)+1e-3)
-			continue
-		}
-		at = lo + (hi-lo)*flo/(flo-fhi)
+		slope := min(-0.1, (f-f0)/(at-before))
+		before, f0 = at, f
+		at = min(max(0, at-f/slope), most)
 	}
 	return Stalled, residual
+}
+
+// start puts the displacements back to where this solve began: the last solve's, or zero.
+func (s *Solver) start() {
+	for id, d := range s.last {
+		r := s.first[id]
+		s.u[r], s.u[r+1], s.u[r+2] = d.X, d.Y, d.Z
+	}
+}
+
+// room is how far the anchors can still move together before they touch, mm.
+func (s *Solver) room(in *Input) float64 {
+	b := in.Band
+	return b.DistalMM - b.ProximalMM - s.state.ProximalShiftMM - s.state.DistalShiftMM - in.Constants.AnchorLength
 }

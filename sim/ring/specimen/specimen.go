@@ -25,6 +25,7 @@ type Shape struct {
 	LeavesDeg     float64 // φ where the vein leaves the atrium
 	Distance      float64 // radial, mm
 	Elevation     float64 // mm
+	Fine          int     // points of the outline the arc length is taken from; 0 means 20000
 }
 
 // Specimen is what was built; see ring.Input for the meaning of each field.
@@ -47,7 +48,10 @@ func Functional() Shape {
 
 // Build makes the specimen. Anterior and posterior outlines are half ellipses; the saddle is −(height/2)·cos 2θ.
 func (s Shape) Build() Specimen {
-	const fine = 20000
+	fine := s.Fine
+	if fine == 0 {
+		fine = 20000
+	}
 	a, b1 := s.Commissural/2, s.SeptalLateral*s.AnteriorShare
 	b2 := s.SeptalLateral - b1
 	curve := func(t float64) r3.Vec {
@@ -60,7 +64,7 @@ func (s Shape) Build() Specimen {
 	}
 	arc := make([]float64, fine+1)
 	for k := 1; k <= fine; k++ {
-		arc[k] = arc[k-1] + r3.Norm(r3.Sub(curve(2*math.Pi*float64(k)/fine), curve(2*math.Pi*float64(k-1)/fine)))
+		arc[k] = arc[k-1] + r3.Norm(r3.Sub(curve(2*math.Pi*float64(k)/float64(fine)), curve(2*math.Pi*float64(k-1)/float64(fine))))
 	}
 	// angle at which an arc length is reached
 	angle := func(l float64) float64 {
@@ -72,7 +76,7 @@ func (s Shape) Build() Specimen {
 				hi = m
 			}
 		}
-		return 2 * math.Pi * (float64(lo) + (l-arc[lo])/(arc[lo+1]-arc[lo])) / fine
+		return 2 * math.Pi * (float64(lo) + (l-arc[lo])/(arc[lo+1]-arc[lo])) / float64(fine)
 	}
 	total := arc[fine]
 	var out Specimen
