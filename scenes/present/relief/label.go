@@ -30,11 +30,23 @@ type Placer struct {
 	In    draw.Rect
 	Cam   draw.Camera
 	Taken []draw.Rect
+
+	labels []label
+}
+
+type label struct {
+	Mark
+	size  float64
+	at    draw.Point
+	box   draw.Rect
+	lines []string
+	lh    float64
 }
 
 // Reset starts a picture.
 func (p *Placer) Reset(u *widget.UI, in draw.Rect, cam draw.Camera) {
 	p.U, p.In, p.Cam, p.Taken = u, in, cam, p.Taken[:0]
+	p.labels = p.labels[:0]
 }
 
 // Block keeps labels away from a rectangle.
@@ -43,7 +55,7 @@ func (p *Placer) Block(r draw.Rect) { p.Taken = append(p.Taken, r) }
 // turns are the directions tried, in degrees from Out.
 var turns = [...]float64{0, 25, -25, 50, -50, 90, -90, 140, -140}
 
-// Place draws a label, or tells that there was no room.
+// Place finds room for a label, to be drawn by Draw, or tells that there was no room.
 func (p *Placer) Place(m Mark) bool {
 	u := p.U
 	size := m.Size
@@ -80,17 +92,27 @@ func (p *Placer) Place(m Mark) bool {
 				continue
 			}
 			p.Taken = append(p.Taken, box)
-			if m.Lead {
-				u.List.Line(m.Color, u.S(1), at, nearest(box, at))
-			}
-			u.Fill(box, u.S(4), theme.Fade(u.T.Card, 0.9))
-			for i, l := range lines {
-				u.Text(draw.Rect{X: box.X, Y: box.Y + u.S(1) + float64(i)*lh, W: box.W, H: lh}, l, size, m.Bold, draw.Middle, m.Color)
-			}
+			p.labels = append(p.labels, label{m, size, at, box, lines, lh})
 			return true
 		}
 	}
 	return false
+}
+
+// Draw draws the labels, their lines first.
+func (p *Placer) Draw() {
+	u := p.U
+	for _, l := range p.labels {
+		if l.Lead {
+			u.List.Line(l.Color, u.S(1), l.at, nearest(l.box, l.at))
+		}
+	}
+	for _, l := range p.labels {
+		u.Fill(l.box, u.S(4), theme.Fade(u.T.Card, 0.9))
+		for i, line := range l.lines {
+			u.Text(draw.Rect{X: l.box.X, Y: l.box.Y + u.S(1) + float64(i)*l.lh, W: l.box.W, H: l.lh}, line, l.size, l.Bold, draw.Middle, l.Color)
+		}
+	}
 }
 
 func (p *Placer) free(b draw.Rect) bool {

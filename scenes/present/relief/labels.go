@@ -15,6 +15,7 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 	if m.Empty() || m.rows == 0 {
 		return
 	}
+	defer p.Draw()
 	th := p.U.T
 	mid, _ := p.Cam.Project(p.In, r3.Scale(0.5, r3.Add(m.commissureL, m.commissureR)))
 	outward := func(at r3.Vec) draw.Point {
@@ -31,16 +32,16 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 			p.Place(Mark{Text: w.With(q.AreaCM2, 2, "cm²"), At: m.centres[i], Bold: true, Size: theme.Body, Color: th.Ink})
 		}
 	}
-	if open < 0.02 {
-		if at, gap := m.widestGap(); gap > 0.1 {
-			p.Place(Mark{Text: w.F("label.gap", "mm", w.Num(gap, 1)), At: at, Out: draw.Point{X: 1, Y: 1}, Gap: 18, Lead: true, Bold: true, Color: th.Gap})
-		}
-	}
 	if flat {
 		for side, names := range [2][3]string{{"A1", "A2", "A3"}, {"P1", "P2", "P3"}} {
 			for i, name := range names {
 				p.Place(Mark{Text: name, At: m.scallop(side, i, open), Bold: true, Size: theme.Body, Color: th.Ink})
 			}
+		}
+	}
+	if open < 0.02 {
+		if at, gap := m.widestGap(); gap > 0.1 {
+			p.Place(Mark{Text: w.F("label.gap", "mm", w.Num(gap, 1)), At: at, Out: draw.Point{X: 0.4, Y: 1}, Gap: 18, Lead: true, Bold: true, Color: th.Gap})
 		}
 	}
 	for _, c := range m.Clips {
