@@ -1,6 +1,9 @@
 package verify
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // GCI safety factor for three grids (users.md).
 const safety = 1.25
@@ -44,6 +47,8 @@ func Converge(fine, middle, coarse, r float64) Study {
 // tolerance a share of the limit.
 func (s *sheet) grid(quantity, unit string, fine, middle, coarse, r, order, share float64, source string) {
 	c := Converge(fine, middle, coarse, r)
+	spread := max(fine, middle, coarse) - min(fine, middle, coarse)
+	source += fmt.Sprintf("; spread over the grids %.2g %%", 100*math.Abs(spread/fine))
 	s.add(Grid, quantity, unit, c.Limit, fine, share*math.Abs(c.Limit), source)
 	row := &s.rows[len(s.rows)-1]
 	row.Order = Number(c.Order)
