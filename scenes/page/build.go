@@ -1,0 +1,214 @@
+//go:build !js
+
+package page
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+
+	"annuloscope/scenes/save"
+)
+
+// program is the main package that the page runs.
+const program = "annuloscope/cmd/annuloscope"
+
+// Load returns the page: the embedded one of a release, else one built from source.
+func Load(ctx context.Context, log io.Writer) (*Site, error) {
+	if s, ok, err := Embedded(); ok || err != nil {
+		return s, err
+	}
+	cache, err := os.UserCacheDir()
+	if err != nil {
+		return nil, fmt.Errorf("no folder to build the page in: %w", err)
+	}
+	return Build(ctx, filepath.Join(cache, "annuloscope"), program, log)
+}
+
+// Build builds pkg of this module for the browser, with the Go that built this program where it is found, and keeps
+// the result in the cache folder under a hash of the source and of Go's version, so that it is built once. It tells
+// log what it does. It needs this program's source; a program without source returns an error that says so.
+func Build(ctx context.Context, cache, pkg string, log io.Writer) (*Site, error) {
+	goTool, err := findGo()
+	if err != nil {
+		return nil, err
+	}
+	root, err := source(ctx, goTool)
+	if err != nil {
+		return nil, err
+	}
+	version, err := output(ctx, root, goTool, "env", "GOVERSION", "GOROOT")
+	if err != nil {
+		return nil, err
+	}
+	goVersion, goRoot, _ := strings.Cut(version, "\n")
+	loader, err := readLoader(strings.TrimSpace(goRoot))
+	if err != nil {
+		return nil, err
+	}
+	key, err := hash(root, pkg+" "+goVersion)
+	if err != nil {
+		return nil, fmt.Errorf("reading the source: %w", err)
+	}
+	name := filepath.Join(cache, "page-"+key+".wasm.gz")
+	if packed, err := os.ReadFile(name); err == nil {
+		return newSite(packed, loader)
+	}
+	fmt.Fprintf(log, "Building the page once with %s; it is kept in %s.\n", goVersion, cache)
+	packed, err := compile(ctx, goTool, root, pkg)
+	if err != nil {
+		return nil, err
+	}
+	if err := os.MkdirAll(cache, 0o755); err == nil {
+		err = save.File(name, func(w io.Writer) error { _, err := w.Write(packed); return err })
+		if err != nil {
+			fmt.Fprintf(log, "The page could not be kept (%v); it will be built again next time.\n", err)
+		} else {
+			forget(cache, name)
+		}
+	}
+	return newSite(packed, loader)
+}
+
+// compile builds the program and packs it.
+func compile(ctx context.Context, goTool, root, pkg string) ([]byte, error) {
+	dir, err := os.MkdirTemp("", "annuloscope-page-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	out := filepath.Join(dir, "annuloscope.wasm")
+	cmd := exec.CommandContext(ctx, goTool, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", out, pkg)
+	cmd.Dir = root
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOFLAGS=")
+	if text, err := cmd.CombinedOutput(); err != nil {
+		return nil, fmt.Errorf("building the page: %w\n%s", err, bytes.TrimSpace(text))
+	}
+	data, err := os.ReadFile(out)
+	if err != nil {
+		return nil, err
+	}
+	return pack(data), nil
+}
+
+// findGo prefers the Go that built this program.
+func findGo() (string, error) {
+	name := "go"
+	if runtime.GOOS == "windows" {
+		name = "go.exe"
+	}
+	if root := os.Getenv("GOROOT"); root != "" {
+		if p := filepath.Join(root, "bin", name); exists(p) {
+			return p, nil
+		}
+	}
+	p, err := exec.LookPath("go")
+	if err != nil {
+		return "", errors.New("the page must be built with Go, which is not in the PATH; a release carries the page ready-made")
+	}
+	return p, nil
+}
+
+func exists(name string) bool { _, err := os.Stat(name); return err == nil }
+
+// source returns the folder of this module: where this file was compiled, or what Go finds from the current folder.
+func source(ctx context.Context, goTool string) (string, error) {
+	if _, file, _, ok := runtime.Caller(0); ok && filepath.IsAbs(file) && exists(file) {
+		return filepath.Dir(filepath.Dir(filepath.Dir(file))), nil
+	}
+	dir, err := output(ctx, ".", goTool, "list", "-m", "-f", "{{.Dir}}", "annuloscope")
+	if err != nil || dir == "" {
+		return "", errors.New("the page is not part of this program and its source is not here; run it from the source folder, or use a release")
+	}
+	return dir, nil
+}
+
+func output(ctx context.Context, dir, goTool string, args ...string) (string, error) {
+	cmd := exec.CommandContext(ctx, goTool, args...)
+	cmd.Dir = dir
+	var failure bytes.Buffer
+	cmd.Stderr = &failure
+	out, err := cmd.Output()
+	if err != nil {
+		return "", fmt.Errorf("go %s: %w: %s", args[0], err, strings.TrimSpace(failure.String()))
+	}
+	return strings.TrimSpace(string(out)), nil
+}
+
+// readLoader reads Go's own loader of WebAssembly programs.
+func readLoader(root string) ([]byte, error) {
+	var first error
+	for _, dir := range []string{"lib", "misc"} { // misc before Go 1.24
+		data, err := os.ReadFile(filepath.Join(root, dir, "wasm", "wasm_exec.js"))
+		if err == nil {
+			return data, nil
+		}
+		if first == nil {
+			first = err
+		}
+	}
+	return nil, fmt.Errorf("Go's loader for the browser is missing: %w", first)
+}
+
+// hash sums up everything that the build may read: the module's files except tests, and extra.
+func hash(root, extra string) (string, error) {
+	h := sha256.New()
+	io.WriteString(h, extra)
+	for _, top := range []string{"go.mod", "go.sum", "assets", "cmd", "geometry", "scenes", "sim"} {
+		err := filepath.WalkDir(filepath.Join(root, top), func(path string, d fs.DirEntry, err error) error {
+			if err != nil {
+				if errors.Is(err, fs.ErrNotExist) {
+					return nil
+				}
+				return err
+			}
+			if d.IsDir() {
+				if d.Name() == "testdata" || d.Name() == "built" {
+					return filepath.SkipDir
+				}
+				return nil
+			}
+			if !d.Type().IsRegular() || strings.HasSuffix(path, "_test.go") || strings.HasPrefix(d.Name(), ".") {
+				return nil
+			}
+			data, err := os.ReadFile(path)
+			if err != nil {
+				return err
+			}
+			name, err := filepath.Rel(root, path)
+			if err != nil {
+				return err
+			}
+			fmt.Fprintf(h, "\n%s %d\n", filepath.ToSlash(name), len(data))
+			h.Write(data)
+			return nil
+		})
+		if err != nil {
+			return "", err
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil)[:12]), nil
+}
+
+// forget removes pages of other sources.
+func forget(cache, keep string) {
+	old, err := filepath.Glob(filepath.Join(cache, "page-*.wasm.gz"))
+	if err != nil {
+		return
+	}
+	for _, name := range old {
+		if name != keep {
+			os.Remove(name) // one that stays only takes room
+		}
+	}
+}
