@@ -50,12 +50,14 @@ type line struct {
 	Open       openCmd       `cmd:"" default:"withargs" help:"Open the window (or, without a display, do the main job in words)."`
 	Cases      casesCmd      `cmd:"" help:"List the built-in invented patients."`
 	Solve      solveCmd      `cmd:"" help:"Solve a case before and after its repairs."`
+	Serve      serveCmd      `cmd:"" help:"Answer with the same program as a page, on this machine only unless told otherwise."`
 	Figure     figureCmd     `cmd:"" help:"Draw a case to a file; needs no display."`
 	Parameters parametersCmd `cmd:"" help:"List every number of a patient with unit, range, default and source."`
 	Repairs    repairsCmd    `cmd:"" help:"List every repair with its parameters."`
 	Glossary   glossaryCmd   `cmd:"" help:"Define every number of a report."`
 	Version    versionCmd    `cmd:"" help:"Print the version."`
 	Verify     verifyCmd     `cmd:"" help:"Run every check against outside answers and show the table."`
+	Mesh       meshCmd       `cmd:"" help:"Write a state of a case as meshes (VTP with fields, and STL)."`
 }
 
 // Run runs the command line and returns the exit code.

@@ -1,0 +1,72 @@
+package command
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"annuloscope/geometry/meshio"
+	"annuloscope/scenes/save"
+	"annuloscope/sim/meshes"
+	"annuloscope/sim/valve"
+)
+
+type meshCmd struct {
+	caseFlags
+	State     string  `enum:"before,after" default:"after" help:"Before or after the repairs (${enum})."`
+	Phase     string  `enum:"systole,diastole" default:"systole" help:"Closed valve or open annulus (${enum}); the leaflets exist only in systole."`
+	Thickness float64 `placeholder:"MM" help:"Write the leaflets as closed solids of this thickness, up to 3 mm, instead of open surfaces."`
+	Output    string  `short:"o" required:"" placeholder:"DIR" help:"The folder to write to; made when missing."`
+}
+
+// Run writes every part as VTP with its fields and as STL.
+func (c *meshCmd) Run(s *Streams) error {
+	if !(c.Thickness >= 0 && c.Thickness <= meshes.MaxThicknessMM) {
+		return failWith(Usage, "--thickness %g: out of range; allowed: 0 to %d mm", c.Thickness, meshes.MaxThicknessMM)
+	}
+	cs, err := c.load()
+	if err != nil {
+		return err
+	}
+	r, err := valve.Solve(cs, valve.Options{Circulation: true})
+	if err != nil {
+		return err
+	}
+	if !r.Provenance.Converged {
+		return failWith(NotConverged, "not converged, no mesh written: %s", r.Provenance.Status)
+	}
+	shapes := &r.Scene.After
+	if c.State == "before" {
+		shapes = &r.Scene.Before
+	}
+	if err := os.MkdirAll(c.Output, 0o755); err != nil {
+		return failWith(Failed, "%w", err)
+	}
+	meta := []meshio.Meta{{Key: "caution", Value: valve.Notice}, {Key: "case", Value: r.Provenance.CaseName}, {Key: "case_sha256", Value: r.Provenance.CaseSHA256},
+		{Key: "program", Value: r.Provenance.Program + " " + r.Provenance.Version}, {Key: "state", Value: c.State}, {Key: "phase", Value: c.Phase},
+		{Key: "frame", Value: "x posteromedial, y aorta, z atrium; origin between the commissures"}}
+	for _, p := range meshes.Parts(shapes, &r.Scene.Before, meshes.Options{Diastole: c.Phase == "diastole", ThicknessMM: c.Thickness}) {
+		base := filepath.Join(c.Output, p.Name)
+		if err := save.File(base+".vtp", func(w io.Writer) error {
+			return meshio.WriteVTP(w, p.Mesh, meshio.VTPOptions{Meta: meta})
+		}); err != nil {
+			return failWith(Failed, "%w", err)
+		}
+		if err := save.File(base+".stl", func(w io.Writer) error {
+			return meshio.WriteSTL(w, p.Mesh, p.Name+" "+c.State+" "+c.Phase)
+		}); err != nil {
+			return failWith(Failed, "%w", err)
+		}
+		kind := "open surface"
+		if p.Solid {
+			kind = "closed solid"
+		}
+		fmt.Fprintf(s.Out, "%s.vtp, %s.stl: %s, %d faces\n", base, base, kind, len(p.Mesh.Faces))
+	}
+	if c.Phase == "diastole" {
+		fmt.Fprintln(s.Err, "annuloscope: the open leaflets have no shape in this model; their openings are written in plan, at a drawn depth")
+	}
+	_, err = fmt.Fprintln(s.Out, "\nLengths in mm; units of the fields stand in each VTP file.\n"+valve.Notice)
+	return err
+}
