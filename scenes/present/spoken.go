@@ -1,5 +1,7 @@
 package present
 
+import "annuloscope/scenes/present/draw"
+
 // Role says what a control is, in the words of the page's own elements.
 type Role string
 
@@ -28,7 +30,8 @@ type Control struct {
 	Options  []string // Choice
 	On       bool     // Checkbox: checked; Button: pressed, where it can stay so
 	Disabled bool
-	Hint     string // what it does; may be empty
+	Hint     string    // what it does; may be empty
+	Rect     draw.Rect // where it can be pressed on the picture, logical pixels
 }
 
 // Spoken is a Screen that can also be met without looking. A shell calls Controls, Announcement and Description only
