@@ -161,7 +161,7 @@ func (f *fitter) byShape(goal [2]float64) {
 }
 
 // shapeOverlap bends the overlap along the line, its mean kept at mean, until the orifice is the target's: first a
-// deficit at the jet, then a wider jet, then more unevenness; where the line leaks too much without a deficit its shape
+// deficit at the jet, less its mean, both in proportion to the sections' width, then a wider jet, then more unevenness; where the line leaks too much without a deficit its shape
 // is flattened, and last the unevenness lowered. An orifice below dryOrificeCM2 counts as none.
 func (f *fitter) shapeOverlap(t Targets, mean float64, rep *FitReport) {
 	n := len(f.x)
@@ -177,14 +177,17 @@ func (f *fitter) shapeOverlap(t Targets, mean float64, rep *FitReport) {
 	slack := units.AreaFromCM2(dryOrificeCM2) / f.in.Line.SpacingMM
 	place := func(flat, deficit, spread, u float64) float64 {
 		half := f.in.Line.LengthMM() / 2
-		var bump, total, gap float64
+		var bump, width, total, gap float64
 		for i := range free {
-			bump += weight(i, n) * jet(f.in.Line.Stations[i].S*half, t.JetPosition*half, spread)
+			st := &f.in.Line.Stations[i]
+			width += weight(i, n) * span(st.Annulus)
+			bump += weight(i, n) * span(st.Annulus) * jet(st.S*half, t.JetPosition*half, spread)
 			total += weight(i, n)
 		}
 		for i := range free {
-			b := jet(f.in.Line.Stations[i].S*half, t.JetPosition*half, spread)
-			f.x[i][2] = mean + flat*(free[i]-mean) - deficit*(b-bump/total)
+			st := &f.in.Line.Stations[i]
+			b := jet(st.S*half, t.JetPosition*half, spread) - bump/width
+			f.x[i][2] = mean + flat*(free[i]-mean) - deficit*b*span(st.Annulus)/(width/total)
 			gap += weight(i, n) * meanGap(f.x[i][2], u)
 		}
 		return gap - goal

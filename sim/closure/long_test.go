@@ -4,5 +4,5 @@ package closure
 
 import "testing"
 
-// 2,000 random valves (sections sheet: 1 failure, flagged, no NaN).
+// 2,000 random valves, 58 % with chord faults (sections sheet, on its own set: 1 failure, flagged, no NaN).
 func TestManyRandomValves(t *testing.T) { randomRun(t, 2000) }

@@ -16,6 +16,7 @@ func randomRun(t *testing.T, n int) {
 	counts := map[Status]int{}
 	fits := map[Status]int{}
 	var worst float64
+	var apart int
 	var w Workspace
 	var warm Result
 	for trial := 0; trial < n; trial++ {
@@ -71,6 +72,9 @@ func randomRun(t *testing.T, n int) {
 			t.Fatalf("trial %d: out of range: %+v", trial, cold)
 		}
 		if !cold.Status.OK() {
+			if len(now.State.Faults) == 0 {
+				t.Errorf("trial %d: no solution without chord faults", trial)
+			}
 			t.Logf("trial %d %v: fit %v growth %.2f dm %.1f; baseline faults %+v, now %+v; clips %d, depth %.1f", trial, cold.Status, rep.Status,
 				rep.Growth, rep.PapillaryMM, base.State.Faults, now.State.Faults, len(clips), cold.DepthMM)
 			continue
@@ -88,18 +92,24 @@ func randomRun(t *testing.T, n int) {
 			if d > 1e-6 {
 				t.Logf("trial %d: cold and warm differ by %.3g mm, orifice %.4f cm², clamped %v", trial, d, cold.EffectiveOrifice, cold.ExcessClamped)
 			}
-			if !cold.ExcessClamped { // at the edge of a runaway two states may lie close to each other
+			if d > 1e-6 {
+				apart++
+			} else {
 				worst = math.Max(worst, d)
+			}
+			if d > 1e-6 && len(now.State.Faults) == 0 {
+				t.Errorf("trial %d: without chord faults the state must not depend on the start", trial)
 			}
 		}
 	}
-	t.Logf("fits %v; solves %v; cold against warm at most %.2g mm", fits, counts, worst)
-	if bad := counts[NotConverged]; float64(bad) > 0.005*float64(n)+0.5 {
+	t.Logf("fits %v; solves %v; cold and warm within %.2g mm but for %d", fits, counts, worst, apart)
+	if bad := counts[NotConverged]; float64(bad) > 0.01*float64(n) {
 		t.Errorf("%d of %d solves not converged", bad, n)
 	}
-	if worst > 1e-6 {
-		t.Errorf("cold and warm differ by %g mm", worst)
+	if float64(apart) > 0.003*float64(n)+0.5 {
+		t.Errorf("cold and warm reach different states in %d of %d", apart, n)
 	}
 }
 
+// Beside a runaway flail two states may lie close to each other, so a few starts may differ; never without a chord fault.
 func TestRandomValves(t *testing.T) { randomRun(t, 150) }
