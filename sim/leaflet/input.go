@@ -180,10 +180,10 @@ func (in *Input) Validate() error {
 	check("LineHalfMM", in.LineHalfMM, 5, 50)
 	check("PressureNMM2", in.PressureNMM2, 0, 0.06)
 	check("Phase", float64(in.Phase), 0, 1)
-	for i := range in.Tips {
-		check(fmt.Sprintf("Tips[%d] distance from the origin", i), r3.Norm(in.Tips[i]), 0, 150)
-		check(fmt.Sprintf("RestTips[%d] distance from the origin", i), r3.Norm(in.RestTips[i]), 0, 150)
-	}
+	check("Tips[Anterolateral] distance from the origin", r3.Norm(in.Tips[Anterolateral]), 0, 150)
+	check("Tips[Posteromedial] distance from the origin", r3.Norm(in.Tips[Posteromedial]), 0, 150)
+	check("RestTips[Anterolateral] distance from the origin", r3.Norm(in.RestTips[Anterolateral]), 0, 150)
+	check("RestTips[Posteromedial] distance from the origin", r3.Norm(in.RestTips[Posteromedial]), 0, 150)
 	for i, b := range in.Bonds {
 		name := fmt.Sprintf("Bonds[%d].", i)
 		check(name+"S", b.S, -1, 1)

@@ -15,6 +15,7 @@ type measures struct {
 	station []r3.Vec  // per station: middle of both throats
 	lines   scan
 	orifice []r3.Vec
+	probe   contact // a contact of its own, so that measuring on the way does not change the solve
 }
 
 // Stations is the number of stations of Result.Line, from s = −1 to 1.
@@ -54,6 +55,9 @@ func (s *Solver) Result() *Result {
 	if s.onCoarse {
 		r.ResidualMM = s.coarse.relax.rms
 	}
+	m.lend(sh)
+	defer m.lend(sh)
+	sh.contact.radius = 0 // nothing searched yet
 	_, r.Creases = sh.countCrossings()
 	r.ThicknessMM = contactThickness
 	sh.contact.detect(sh, searchNear)
@@ -67,6 +71,16 @@ func (s *Solver) Result() *Result {
 	r.ProjectedGapMM2 = m.lines.uncovered(sh, h.s, contactCount/2*contactThickness)
 	s.orifices()
 	return r
+}
+
+// lend exchanges the contact of the sheet and the probe, which takes over the rules of the other.
+func (m *measures) lend(sh *sheet) {
+	if len(m.probe.near) != len(sh.x) || len(m.probe.centroid) != len(sh.tris) {
+		m.probe.init(sh)
+	}
+	p := &m.probe
+	p.thickness, p.stiffness, p.exclusion, p.bond, p.never = sh.contact.thickness, sh.contact.stiffness, sh.contact.exclusion, sh.contact.bond, sh.contact.never
+	sh.contact, m.probe = m.probe, sh.contact
 }
 
 // contactField fills the contact pressure per vertex from the barrier forces.
