@@ -33,9 +33,16 @@ func TestPageInABrowser(t *testing.T) {
 	if !strings.Contains(log.String(), "Building the page once") {
 		t.Errorf("log %q", log.String())
 	}
-	log.Reset()
-	if _, err := page.Build(t.Context(), cache, small, &log); err != nil || log.Len() > 0 {
-		t.Errorf("the second time: %v, log %q", err, log.String())
+	// Once built it is not built again, unless somebody has just changed the source: hence three tries.
+	for try := 0; ; try++ {
+		log.Reset()
+		if _, err := page.Build(t.Context(), cache, small, &log); err != nil {
+			t.Fatal(err)
+		} else if log.Len() == 0 {
+			break
+		} else if try == 2 {
+			t.Fatalf("built again and again: log %q", log.String())
+		}
 	}
 	if n := s.Size(); n < 100_000 || n > 6<<20 {
 		t.Errorf("the page takes %d bytes over the wire; at most 6 MiB", n)

@@ -131,7 +131,8 @@ func (p *Page) Drag(x0, y0, x1, y1 float64) {
 // Wheel turns the wheel at x, y by notches, away from the person if positive.
 func (p *Page) Wheel(x, y, notches float64) {
 	p.tb.Helper()
-	p.mouse(input.DispatchMouseEventParams{Type: input.DispatchMouseEventTypeMouseWheel, X: x, Y: y, DeltaY: -100 * notches})
+	p.mouse(input.DispatchMouseEventParams{Type: input.DispatchMouseEventTypeMouseWheel, X: x, Y: y,
+		DeltaX: 1e-9, DeltaY: -100 * notches}) // a zero would be left out, and the browser wants both
 }
 
 // Key presses and releases keys named as in KeyboardEvent.code ("ArrowRight", "KeyZ", "F6"), while the modifier keys
