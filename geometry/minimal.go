@@ -3,6 +3,7 @@ package geometry
 import (
 	"math"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -102,22 +103,31 @@ func (d *douglas) evaluate(u []float64) {
 	}
 }
 
-// minimise runs Levenberg-Marquardt with the exact Hessian. The damping also holds the three directions in which the
-// energy does not change (conformal maps of the disc).
+// minimise runs Levenberg-Marquardt with the exact Hessian. Conformal maps of the disc on itself cost no energy; steps
+// along them are suppressed, or the nodes would drift together where the discrete energy is too small.
 func (d *douglas) minimise() Status {
 	n := len(d.u)
 	grad, trial, step := mat.NewVecDense(n, nil), make([]float64, n), mat.NewVecDense(n, nil)
 	hess := mat.NewSymDense(n, nil)
 	var chol mat.Cholesky
+	var free [3][]float64
+	for k := range free {
+		free[k] = make([]float64, n)
+	}
 	damping := 1e-3
 	w := 2 * math.Pi / float64(n)
 	for range minimalSteps {
 		scale, gmax := 0.0, 0.0
 		for i := range n {
-			g := w * r3.Dot(d.t[i], d.kx[i])
-			grad.SetVec(i, g)
-			gmax = math.Max(gmax, math.Abs(g))
+			grad.SetVec(i, w*r3.Dot(d.t[i], d.kx[i]))
 			scale = math.Max(scale, w*d.kernel[0]*r3.Norm2(d.t[i]))
+		}
+		d.freeModes(&free)
+		for _, v := range free {
+			grad.AddScaledVec(grad, -mat.Dot(grad, mat.NewVecDense(n, v)), mat.NewVecDense(n, v))
+		}
+		for i := range n {
+			gmax = math.Max(gmax, math.Abs(grad.AtVec(i)))
 		}
 		if gmax*d.spline.Period() <= minimalTolerance*d.energy {
 			return Converged
@@ -126,6 +136,9 @@ func (d *douglas) minimise() Status {
 			for i := range n {
 				for j := i; j < n; j++ {
 					v := w * d.kernel[j-i] * r3.Dot(d.t[i], d.t[j])
+					for _, f := range free {
+						v += scale * f[i] * f[j]
+					}
 					if i == j {
 						v += w*r3.Dot(d.dd[i], d.kx[i]) + damping*scale
 					}
@@ -134,7 +147,7 @@ func (d *douglas) minimise() Status {
 			}
 			if chol.Factorize(hess) {
 				if err := chol.SolveVecTo(step, grad); err == nil && d.try(trial, step) {
-					damping = math.Max(damping/8, 1e-9)
+					damping = math.Max(damping/8, 1e-12)
 					break
 				}
 			}
@@ -150,17 +163,41 @@ func (d *douglas) minimise() Status {
 	return NotConverged
 }
 
-// try accepts u − step when it keeps the order of the nodes and lowers the energy.
+// freeModes sets three orthonormal vectors along which node parameters move under the conformal maps of the disc: the
+// spacing of the nodes times 1, cos and sin of their angle.
+func (d *douglas) freeModes(free *[3][]float64) {
+	n := len(d.u)
+	for i := range d.u {
+		after, before := d.u[(i+1)%n], d.u[(i+n-1)%n]
+		spacing := math.Mod(after-before+2*d.spline.Period(), d.spline.Period())
+		s, c := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+		free[0][i], free[1][i], free[2][i] = spacing, spacing*c, spacing*s
+	}
+	for k := range free { // Gram-Schmidt
+		for l := range k {
+			dot := floats.Dot(free[k], free[l])
+			floats.AddScaled(free[k], -dot, free[l])
+		}
+		floats.Scale(1/floats.Norm(free[k], 2), free[k])
+	}
+}
+
+// try accepts u − step when it lowers the energy and leaves every pair of neighbours at least a third of their former
+// distance, which keeps their order.
 func (d *douglas) try(trial []float64, step *mat.VecDense) bool {
 	n := len(d.u)
 	for i := range trial {
 		trial[i] = d.u[i] - step.AtVec(i)
-		if i > 0 && trial[i] <= trial[i-1] {
+	}
+	for i := range trial {
+		turn := 0.0
+		j := i + 1
+		if j == n {
+			j, turn = 0, d.spline.Period()
+		}
+		if trial[j]+turn-trial[i] < (d.u[j]+turn-d.u[i])/3 {
 			return false
 		}
-	}
-	if trial[n-1] >= trial[0]+d.spline.Period() {
-		return false
 	}
 	old, before := append([]float64(nil), d.u...), d.energy
 	d.evaluate(trial)

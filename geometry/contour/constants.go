@@ -5,6 +5,7 @@ const (
 	maxKnots   = 160 // points beyond this number are averaged in equal bins along the curve
 	refits     = 4   // times the parameter is moved to the feet of the points
 	gridSteps  = 60  // coarse steps of the search for λ
+	nearlyBest = 1.2 // a minimum of the score this much above the lowest is still taken if smoother
 	denseCurve = 960 // points at which feet and landmarks are looked for
 
 	minClosedPoints = 12

@@ -10,7 +10,7 @@
 //
 // Among all curves f the spline minimises Σ wᵢ|pᵢ − f(uᵢ)|² + λ∫|f″|² du (Reinsch 1967, Numer Math 10:177-183, from
 // memory), natural at the ends of an open curve, periodic on a closed one. λ is given or chosen by generalised
-// cross-validation (Craven and Wahba 1979, Numer Math 31:377-403, from memory), which assumes independent errors: points
+// cross-validation (Craven and Wahba 1979, Numer Math 31:377-403, from memory), the smoothest of nearly equal minima; it assumes independent errors: points
 // with correlated errors are smoothed too little. The parameter u is arc length, found by refitting to the feet of the
 // points, so that errors along the curve do not matter.
 //

@@ -181,7 +181,9 @@ func (s *smoother) gcv(lambda float64) float64 {
 	return s.rss(lambda) / (3 * n) / (free * free)
 }
 
-// chooseLambda minimises the score on a logarithmic grid over all λ that matter, then by golden section.
+// chooseLambda looks for minima of the score on a logarithmic grid over all λ that matter, takes the smoothest one that is
+// nearly as good as the best (with few points the score has several, and the roughest follows the noise), and refines it
+// by golden section.
 func (s *smoother) chooseLambda() float64 {
 	largest, smallest := 0.0, math.Inf(1)
 	for _, d := range s.d {
@@ -195,10 +197,17 @@ func (s *smoother) chooseLambda() float64 {
 	lo, hi := math.Log(1e-6/largest), math.Log(1e3/smallest)
 	score := func(x float64) float64 { return s.gcv(math.Exp(x)) }
 	step := (hi - lo) / gridSteps
-	best, at := math.Inf(1), lo
-	for i := range gridSteps + 1 {
-		if v := score(lo + step*float64(i)); v < best {
-			best, at = v, lo+step*float64(i)
+	var scores [gridSteps + 1]float64
+	best := math.Inf(1)
+	for i := range scores {
+		scores[i] = score(lo + step*float64(i))
+		best = math.Min(best, scores[i])
+	}
+	at := lo
+	for i, v := range scores {
+		lowest := (i == 0 || v <= scores[i-1]) && (i == gridSteps || v <= scores[i+1])
+		if lowest && v <= nearlyBest*best {
+			at = lo + step*float64(i)
 		}
 	}
 	a, b := at-step, at+step
