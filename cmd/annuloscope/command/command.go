@@ -52,6 +52,7 @@ type line struct {
 	Solve      solveCmd      `cmd:"" help:"Solve a case before and after its repairs."`
 	Serve      serveCmd      `cmd:"" help:"Answer with the same program as a page, on this machine only unless told otherwise."`
 	Figure     figureCmd     `cmd:"" help:"Draw a case to a file; needs no display."`
+	Bench      benchCmd      `cmd:"" help:"Time from input to picture: median, 95th and 99th percentile."`
 	Parameters parametersCmd `cmd:"" help:"List every number of a patient with unit, range, default and source."`
 	Repairs    repairsCmd    `cmd:"" help:"List every repair with its parameters."`
 	Glossary   glossaryCmd   `cmd:"" help:"Define every number of a report."`

@@ -137,3 +137,26 @@ func TestFigure(t *testing.T) {
 		t.Error("the file does not carry the caution in its text")
 	}
 }
+
+func TestBenchCountsEveryMove(t *testing.T) {
+	code, out, errs := run("bench", "--moves", "10", "--json")
+	if code != command.Done {
+		t.Fatal(errs)
+	}
+	var b struct {
+		Sizes []struct {
+			First struct {
+				Count int     `json:"count"`
+				P50   float64 `json:"p50_ms"`
+			} `json:"first_picture"`
+		} `json:"sizes"`
+	}
+	if err := json.Unmarshal([]byte(out), &b); err != nil || len(b.Sizes) != 3 {
+		t.Fatalf("%v in %s", err, out)
+	}
+	for _, s := range b.Sizes {
+		if s.First.Count != 10 || s.First.P50 <= 0 {
+			t.Errorf("counted %+v", s.First)
+		}
+	}
+}
