@@ -94,7 +94,7 @@ func (s *Solver) cornerSlack(c *cable, in *Input) float64 {
 	for j := 1; j+1 < s.m; j++ {
 		p := s.rest[s.n+j-1 : s.n+j+2]
 		a, b := r3.Sub(p[1], p[0]), r3.Sub(p[2], p[1])
-		turn := math.Atan2(r3.Norm(r3.Cross(a, b)), r3.Dot(a, b))
+		turn := math.Atan2(span(r3.Cross(a, b)), r3.Dot(a, b))
 		total += in.Vein.Clearance[j] * turn * (c.weight[j-1] + c.weight[j]) / 2
 	}
 	return total
@@ -125,7 +125,7 @@ func (s *Solver) runPosterior(c *cable, in *Input) {
 		at = 0
 		for k := range n {
 			i, j := (cut+k)%n, (cut+k+1)%n
-			l := r3.Norm(r3.Sub(s.rest[j], s.rest[i]))
+			l := span(r3.Sub(s.rest[j], s.rest[i]))
 			if pass == 0 {
 				if d := from - float64(cut+k-n); d >= 0 && d < 1 {
 					lo = at + d*l

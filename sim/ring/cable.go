@@ -24,7 +24,7 @@ func (c *cable) length(x []r3.Vec) float64 {
 	l := 0.0
 	for k, w := range c.weight {
 		if w != 0 {
-			l += w * r3.Norm(r3.Sub(x[c.ids[k+1]], x[c.ids[k]]))
+			l += w * span(r3.Sub(x[c.ids[k+1]], x[c.ids[k]]))
 		}
 	}
 	return l
@@ -77,7 +77,7 @@ func (s *Solver) pathGradient(c *cable, x []r3.Vec, scale float64, grad []float6
 		if w != 0 {
 			a, b := c.ids[k], c.ids[k+1]
 			d := r3.Sub(x[b], x[a])
-			addPair(grad, s.first[a], s.first[b], r3.Scale(scale*w/r3.Norm(d), d))
+			addPair(grad, s.first[a], s.first[b], r3.Scale(scale*w/span(d), d))
 		}
 	}
 }
@@ -102,7 +102,7 @@ func (s *Solver) cableStiffness(x []r3.Vec, h *band) {
 			}
 			a, b := c.ids[i], c.ids[i+1]
 			d := r3.Sub(x[b], x[a])
-			l := r3.Norm(d)
+			l := span(d)
 			d = r3.Scale(1/l, d)
 			if k < s.tiesAt {
 				addAxial(h, s.first[a], s.first[b], d, -t*w/l, t*w/l)

@@ -41,6 +41,9 @@ const (
 	// Tolerance is the largest nodal imbalance of a converged solve, N. The softest mode of the default patient has
 	// about 0.01 N/mm per point, so positions are then good to about 1e-7 mm. Chosen.
 	Tolerance = 1e-10
+	// StepToleranceMM: a full Newton step below this also ends a solve; stiff devices on fine grids cannot bring the
+	// residual below Tolerance because their forces are rounded. Chosen: a thousandth of WarmColdMM.
+	StepToleranceMM = 1e-9
 	// MaxIterations bounds the Newton steps of one inner solve. Chosen: ordinary solves take below 15.
 	MaxIterations = 80
 	// WarmColdMM is how far warm and cold answers may differ, mm (tested). Chosen.

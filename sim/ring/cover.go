@@ -144,10 +144,10 @@ func appendPoint(v, from *Vein, k int) {
 // spacing, into negative numbers before the first.
 func relabel(v *Vein, added, kept int) {
 	for k := added - 1; k >= 0; k-- {
-		v.Station[k] = v.Station[k+1] - r3.Norm(r3.Sub(v.Rest[k+1], v.Rest[k]))
+		v.Station[k] = v.Station[k+1] - span(r3.Sub(v.Rest[k+1], v.Rest[k]))
 	}
 	for k := added + kept; k < len(v.Rest); k++ {
-		v.Station[k] = v.Station[k-1] + r3.Norm(r3.Sub(v.Rest[k], v.Rest[k-1]))
+		v.Station[k] = v.Station[k-1] + span(r3.Sub(v.Rest[k], v.Rest[k-1]))
 	}
 }
 

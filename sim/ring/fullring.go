@@ -29,7 +29,7 @@ func (s *Solver) assembleFullRing(in *Input) {
 func (s *Solver) ringSpring(in *Input, i int) float64 {
 	a, b := (i+s.n-1)%s.n, (i+1)%s.n
 	hold := RingSpring * (1 - (1-RingOnFibrous)*in.Annulus.Fibrous[i])
-	return hold * (r3.Norm(r3.Sub(s.rest[i], s.rest[a])) + r3.Norm(r3.Sub(s.rest[b], s.rest[i]))) / 2
+	return hold * (span(r3.Sub(s.rest[i], s.rest[a])) + span(r3.Sub(s.rest[b], s.rest[i]))) / 2
 }
 
 // ringSeat writes the place of every annulus point on the ring.
@@ -69,7 +69,7 @@ func (s *Solver) ringResult(in *Input, x []r3.Vec) (out FullRingResult) {
 		d := r3.Sub(s.seat[i], x[i])
 		hold := s.ringSpring(in, i)
 		a, b := (i+s.n-1)%s.n, (i+1)%s.n
-		out.MaxNPerMM = math.Max(out.MaxNPerMM, 2*hold*r3.Norm(d)/(r3.Norm(r3.Sub(s.rest[i], s.rest[a]))+r3.Norm(r3.Sub(s.rest[b], s.rest[i]))))
+		out.MaxNPerMM = math.Max(out.MaxNPerMM, 2*hold*span(d)/(span(r3.Sub(s.rest[i], s.rest[a]))+span(r3.Sub(s.rest[b], s.rest[i]))))
 		out.SeptalLateralN += math.Abs(r3.Dot(d, s.marks.Septal)) * hold / 2
 	}
 	return out

@@ -20,7 +20,7 @@ func measure(x []r3.Vec, m *Marks) Measures {
 	a2 := 0.0
 	for i, p := range x {
 		q := x[(i+1)%len(x)]
-		out.PerimeterMM += r3.Norm(r3.Sub(q, p))
+		out.PerimeterMM += span(r3.Sub(q, p))
 		a2 += r3.Dot(p, m.Commissural)*r3.Dot(q, m.Septal) - r3.Dot(q, m.Commissural)*r3.Dot(p, m.Septal)
 	}
 	out.AreaMM2 = math.Abs(a2) / 2
@@ -74,19 +74,19 @@ func (s *Solver) reportBand(in *Input, out *Result) {
 	b.CableResult = s.cableResult(c)
 	b.SlackTakenMM = s.slack
 	for k, w := range s.placed {
-		b.SlipMM += (w - c.weight[k]) * r3.Norm(r3.Sub(s.rest[c.ids[k+1]], s.rest[c.ids[k]]))
+		b.SlipMM += (w - c.weight[k]) * span(r3.Sub(s.rest[c.ids[k+1]], s.rest[c.ids[k]]))
 	}
 	for j := range s.m {
 		var ta, tb r3.Vec
 		var wa, wb, la, lb float64
 		if j > 0 {
 			d := r3.Sub(s.x[s.n+j], s.x[s.n+j-1])
-			la, wa = r3.Norm(d), c.weight[j-1]
+			la, wa = span(d), c.weight[j-1]
 			ta = r3.Scale(1/la, d)
 		}
 		if j+1 < s.m {
 			d := r3.Sub(s.x[s.n+j+1], s.x[s.n+j])
-			lb, wb = r3.Norm(d), c.weight[j]
+			lb, wb = span(d), c.weight[j]
 			tb = r3.Scale(1/lb, d)
 		}
 		if j == 0 {
@@ -104,3 +104,7 @@ func (s *Solver) reportBand(in *Input, out *Result) {
 		}
 	}
 }
+
+// span is the length of v. It is the one length used throughout, so that rest and deformed lengths of an unmoved
+// segment are the same bits; faster than r3.Norm, and mm cannot overflow.
+func span(v r3.Vec) float64 { return math.Sqrt(v.X*v.X + v.Y*v.Y + v.Z*v.Z) }

@@ -96,6 +96,9 @@ func (s *Solver) minimise(iterations *int) (Status, float64) {
 			return NotFinite, residual
 		}
 		s.newtonStep()
+		if norm(s.step) <= StepToleranceMM {
+			return Converged, residual
+		}
 		slope := dot(s.grad, s.step)
 		scale := 1.0
 		if big := norm(s.step); big > MaxStepMM {

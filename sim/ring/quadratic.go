@@ -47,7 +47,7 @@ func (s *Solver) addForm(ids []int, c []float64, k *mat) {
 // the rest lengths la, lc, h their mean and P the projection square to the rest tangent: for a small displacement of an
 // inextensible cord that is ½ EI ∫ (change of curvature)² ds, and a turn of the cord in its own plane costs nothing.
 func (s *Solver) bend(a, b, c int, stiffness float64) {
-	la, lc := r3.Norm(r3.Sub(s.rest[b], s.rest[a])), r3.Norm(r3.Sub(s.rest[c], s.rest[b]))
+	la, lc := span(r3.Sub(s.rest[b], s.rest[a])), span(r3.Sub(s.rest[c], s.rest[b]))
 	h := (la + lc) / 2
 	t := r3.Unit(r3.Sub(s.rest[c], s.rest[a]))
 	k := tensor(t, 0, stiffness*h)
@@ -62,7 +62,7 @@ func (s *Solver) assembleQuadratic(in *Input) {
 	for i := range n {
 		a, b := (i+n-1)%n, (i+1)%n
 		s.bend(a, i, b, blend(c.AnnulusBending, c.FibrousBending, fib[i]))
-		h := (r3.Norm(r3.Sub(s.rest[i], s.rest[a])) + r3.Norm(r3.Sub(s.rest[b], s.rest[i]))) / 2
+		h := (span(r3.Sub(s.rest[i], s.rest[a])) + span(r3.Sub(s.rest[b], s.rest[i]))) / 2
 		k := tensor(s.marks.Commissural, h*blend(c.FoundationCommissural, c.FibrousFoundation, fib[i]),
 			h*blend(c.FoundationSeptal, c.FibrousFoundation, fib[i]))
 		s.addForm([]int{i}, []float64{1}, &k)
@@ -76,7 +76,7 @@ func (s *Solver) assembleQuadratic(in *Input) {
 		if a < id && b > id {
 			s.bend(a, id, b, c.VeinBending)
 		}
-		h := (r3.Norm(r3.Sub(s.rest[id], s.rest[a])) + r3.Norm(r3.Sub(s.rest[b], s.rest[id]))) / 2
+		h := (span(r3.Sub(s.rest[id], s.rest[a])) + span(r3.Sub(s.rest[b], s.rest[id]))) / 2
 		t := r3.Unit(r3.Sub(s.rest[b], s.rest[a]))
 		k := tensor(t, h*c.GrooveTangent, h*c.Groove)
 		s.addForm([]int{id}, []float64{1}, &k)
@@ -102,7 +102,7 @@ func wall(c *Constants, p, v, tangent r3.Vec, h float64) mat {
 	l := math.Sqrt(r3.Norm2(d) + WallShortest*WallShortest)
 	n := r3.Scale(1/l, d)
 	t := r3.Sub(tangent, r3.Scale(r3.Dot(tangent, n)/max(r3.Norm2(n), 1e-12), n))
-	if q := r3.Norm(t); q > 1e-9 {
+	if q := span(t); q > 1e-9 {
 		t = r3.Scale(1/q, t)
 	}
 	kn, kt, kb := h*c.WallMembrane/l, h*c.WallShear/l, h*c.WallTransverse/l

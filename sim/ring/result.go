@@ -6,7 +6,7 @@ import "gonum.org/v1/gonum/spatial/r3"
 type Status int
 
 const (
-	Converged      Status = iota // the largest nodal residual is below Tolerance
+	Converged      Status = iota // the largest nodal residual is below Tolerance, or the last step below StepToleranceMM
 	AnchorsMet                   // equilibrium found, but an anchor slipped until both met: the band holds nothing more
 	IterationLimit               // MaxIterations reached; the result is the best point found
 	Stalled                      // no step lowers the energy although the residual is above Tolerance

@@ -24,7 +24,7 @@ func (s *Solver) assembleRods(in *Input) {
 	for j := 1; j+1 < s.m; j++ {
 		if share := min(s.rodShare(in, j-1), s.rodShare(in, j)); share > 0 {
 			p := s.rest[s.n+j-1 : s.n+j+2]
-			h := (r3.Norm(r3.Sub(p[1], p[0])) + r3.Norm(r3.Sub(p[2], p[1]))) / 2
+			h := (span(r3.Sub(p[1], p[0])) + span(r3.Sub(p[2], p[1]))) / 2
 			s.bends = append(s.bends, bend3{s.n + j, share * float64(r.Count) * r.BendingNMM2 / h})
 		}
 	}
@@ -39,7 +39,7 @@ func (s *Solver) rodShare(in *Input, j int) float64 {
 // arms returns the unit directions before and after point b.mid, their lengths and their cosine.
 func (b *bend3) arms(x []r3.Vec) (ta, tb r3.Vec, la, lb, cos float64) {
 	ta, tb = r3.Sub(x[b.mid], x[b.mid-1]), r3.Sub(x[b.mid+1], x[b.mid])
-	la, lb = r3.Norm(ta), r3.Norm(tb)
+	la, lb = span(ta), span(tb)
 	ta, tb = r3.Scale(1/la, ta), r3.Scale(1/lb, tb)
 	return ta, tb, la, lb, r3.Dot(ta, tb)
 }

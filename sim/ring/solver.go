@@ -132,11 +132,11 @@ func (s *Solver) assembleSprings(in *Input) {
 	for i := range n {
 		j := (i + 1) % n
 		f := (in.Annulus.Fibrous[i] + in.Annulus.Fibrous[j]) / 2
-		s.springs = append(s.springs, spring{i, j, r3.Norm(r3.Sub(s.rest[j], s.rest[i])),
+		s.springs = append(s.springs, spring{i, j, span(r3.Sub(s.rest[j], s.rest[i])),
 			blend(c.AnnulusTension, c.FibrousAxial, f), blend(c.AnnulusCompression, c.FibrousAxial, f)})
 	}
 	for j := n; j+1 < n+s.m; j++ {
-		s.springs = append(s.springs, spring{j, j + 1, r3.Norm(r3.Sub(s.rest[j+1], s.rest[j])), c.VeinTension, c.VeinCompression})
+		s.springs = append(s.springs, spring{j, j + 1, span(r3.Sub(s.rest[j+1], s.rest[j])), c.VeinTension, c.VeinCompression})
 	}
 }
 

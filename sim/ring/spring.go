@@ -37,7 +37,7 @@ func (s *Solver) springEnergy(x []r3.Vec, grad []float64) float64 {
 	for k := range s.springs {
 		p := &s.springs[k]
 		d := r3.Sub(x[p.b], x[p.a])
-		l := r3.Norm(d)
+		l := span(d)
 		e, f, _ := p.force(l)
 		total += e
 		if grad != nil {
@@ -53,7 +53,7 @@ func (s *Solver) springStiffness(x []r3.Vec, h *band, clamp bool) {
 	for k := range s.springs {
 		p := &s.springs[k]
 		d := r3.Sub(x[p.b], x[p.a])
-		l := r3.Norm(d)
+		l := span(d)
 		_, f, c := p.force(l)
 		g := f / l
 		if clamp && g < 0 {
