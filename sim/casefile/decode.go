@@ -212,7 +212,7 @@ func number(path string, v *yaml.Node) (float64, error) {
 }
 
 func (d *decoder) text(key string, v *yaml.Node) error {
-	const most = 400
+	const most = maxTextBytes
 	if v.Kind != yaml.ScalarNode || len(v.Value) > most || strings.ContainsFunc(v.Value, func(r rune) bool { return r < ' ' && r != '\n' }) {
 		return &fault.Field{Path: key, Value: v.Value, Problem: "not a short text", Allowed: fmt.Sprintf("one text of at most %d bytes", most), Fix: "shorten it"}
 	}

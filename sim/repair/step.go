@@ -79,6 +79,9 @@ func (s *Step) Set(key string, value float64) error {
 		Fix: "did you mean " + nearest(key, keys) + "?"}
 }
 
+// Whole tells whether only whole numbers are allowed: counts and yes-or-no.
+func (p Parameter) Whole() bool { return p.Step >= 1 && p.Max-p.Min <= 3 && p.Unit == "1" }
+
 func (p Parameter) check(k Kind, v float64) error {
 	problem := ""
 	switch {
@@ -86,7 +89,7 @@ func (p Parameter) check(k Kind, v float64) error {
 		problem = "not a number"
 	case v < p.Min || v > p.Max:
 		problem = "out of range"
-	case p.Step >= 1 && p.Max-p.Min <= 3 && p.Unit == "1" && v != math.Trunc(v):
+	case p.Whole() && v != math.Trunc(v):
 		problem = "not a whole number"
 	default:
 		return nil
