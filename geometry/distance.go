@@ -19,23 +19,23 @@ func NearestOnCurve(points []r3.Vec, closed bool, p r3.Vec) Nearest {
 	if len(points) < 2 {
 		panic("geometry: NearestOnCurve needs at least 2 points")
 	}
-	best := Nearest{DistanceMM: math.Inf(1), A: p}
-	arc := 0.0
+	best, at, share := math.Inf(1), 0, 0.0
 	for i := range segments(points, closed) {
 		a, b := points[i], points[(i+1)%len(points)]
-		d := r3.Sub(b, a)
-		l2 := r3.Norm2(d)
+		d, e := r3.Sub(b, a), r3.Sub(p, a)
 		f := 0.0
-		if l2 > 0 {
-			f = math.Min(math.Max(r3.Dot(r3.Sub(p, a), d)/l2, 0), 1)
+		if l2 := r3.Norm2(d); l2 > 0 {
+			f = math.Min(math.Max(r3.Dot(e, d)/l2, 0), 1)
 		}
-		q := r3.Add(a, r3.Scale(f, d))
-		if dist := r3.Norm(r3.Sub(p, q)); dist < best.DistanceMM {
-			best.DistanceMM, best.B, best.ArcB = dist, q, arc+f*math.Sqrt(l2)
+		if dist := r3.Norm2(r3.Sub(e, r3.Scale(f, d))); dist < best {
+			best, at, share = dist, i, f
 		}
-		arc += math.Sqrt(l2)
 	}
-	return best
+	d := r3.Sub(points[(at+1)%len(points)], points[at])
+	return Nearest{
+		DistanceMM: math.Sqrt(best), A: p, B: r3.Add(points[at], r3.Scale(share, d)),
+		ArcB: Length(points[:at+1]) + share*r3.Norm(d),
+	}
 }
 
 func segments(points []r3.Vec, closed bool) int {
