@@ -23,11 +23,13 @@ type Desk struct {
 	Model   relief.Model // after treatment
 	Open    float64      // how far the leaflets are open now
 	Message string       // one line at the foot, until the next action
+	Jet     bool         // mark the origin of the leak
 	Small   bool         // the picture is small: its buttons are elsewhere
 	Bad     bool         // the message refuses something
 
-	loaded uint64
-	labels relief.Placer
+	loaded                uint64
+	beatAfter, beatBefore *valve.Beats
+	labels                relief.Placer
 }
 
 // New returns a desk.
@@ -44,6 +46,7 @@ func (d *Desk) Sync() {
 		return
 	}
 	d.loaded = d.S.Version
+	d.keepBeats()
 	d.Model.Load(d.S.Report.Scene.After, d.S.Report.After.Clips)
 }
 

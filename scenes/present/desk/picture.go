@@ -63,7 +63,7 @@ func (d *Desk) TurnButtons(x, y float64) float64 {
 
 // Options are those of the view in use.
 func (d *Desk) Options() relief.Options {
-	o := relief.Options{Vessels: true, Contact: true, Areas: true}
+	o := relief.Options{Vessels: true, Contact: true, Areas: true, Jet: d.Jet}
 	if v, ok := relief.FindView(d.V.Named); ok && v.Cut {
 		o.Cut, o.CutX = true, d.Model.JunctionAt(d.V.Station).X+0.01
 	}
@@ -114,7 +114,7 @@ func (d *Desk) ViewChoice(x, y, width float64) float64 {
 
 // ModeChoice draws the modes of the beat.
 func (d *Desk) ModeChoice(x, y, width float64) float64 {
-	w, mode := d.W(), 0
+	w, mode := d.W(), -1
 	for i, m := range Modes() {
 		if m == d.V.Mode {
 			mode = i

@@ -25,6 +25,7 @@ const (
 	Held   = "systole"
 	Opened = "diastole"
 	Beat   = "beat"
+	Scrub  = "scrub" // held at the phase chosen
 )
 
 // Modes lists the modes in the order of the choice on screen.
@@ -67,8 +68,14 @@ func (d *Desk) Hold(mode string) {
 	switch mode {
 	case Held:
 		d.V.Phase = relief.Systole
+		if b := d.Beat(); b != nil {
+			d.V.Phase = b.Phases.MidSystole / b.Waves.Time[len(b.Waves.Time)-1]
+		}
 	case Opened:
 		d.V.Phase = relief.Diastole
+		if b := d.Beat(); b != nil {
+			d.V.Phase = math.Mod(b.Phases.MidDiastole/b.Waves.Time[len(b.Waves.Time)-1], 1)
+		}
 	}
 	d.Pose()
 }
@@ -81,7 +88,7 @@ func (d *Desk) Pose() {
 	case Opened:
 		d.Open = 1
 	default:
-		d.Open = relief.Opening(d.V.Phase)
+		d.Open = d.Opening(d.V.Phase)
 	}
 }
 

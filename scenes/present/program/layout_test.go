@@ -71,24 +71,26 @@ func TestNoTextIsCutOrOverlaps(t *testing.T) {
 	turn(t, p, "repair/sinus-band/shortening_mm", 20)
 	turn(t, p, "repair/edge-clip/position", 0.3)
 	settle(p)
-	sizes := [][2]float64{{1024, 768}, {1280, 800}, {1920, 1080}}
+	sizes := [][2]float64{{1024, 768}, {1920, 1080}, {1280, 800}}
 	if testing.Short() {
-		sizes = sizes[:1]
+		sizes = sizes[:2]
 	}
 	scenes := p.Scenes()
 	for _, size := range sizes {
-		for _, scale := range []float64{1, 1.3, 1.6, 2} {
+		for _, scale := range []float64{1, 1.3, 2} {
 			for _, lang := range []string{"en", "de", "double"} {
 				set(p, "light", lang, scale)
 				for scene := range scenes {
 					key(p, input.Key(fmt.Sprint(scene+1)), 0)
 					for tab := range 4 {
+						if !act(p, []string{"tab", "strip/tab", "beat/tab"}[scene], fmt.Sprint(tab), size) && tab > 0 {
+							break // a wide screen has fewer tabs
+						}
 						for _, mode := range []string{"systole", "diastole"} {
 							if mode == "diastole" && tab > 0 {
 								continue
 							}
 							d.Hold(mode)
-							act(p, "tab", fmt.Sprint(tab))
 							name := fmt.Sprintf("%s %gx%g at %g in %s, tab %d, %s", scenes[scene], size[0], size[1], scale, lang, tab, mode)
 							paint(p, size[0], size[1])
 							checkTexts(t, name, d.U.Cells, size[0], size[1])
@@ -107,9 +109,10 @@ func TestNoTextIsCutOrOverlaps(t *testing.T) {
 	}
 }
 
-func act(p *program.Program, id, value string) {
-	paint(p, 1024, 768)
-	_ = p.Act(id, value) // a wide screen has fewer tabs
+// act works a control and tells whether it was there.
+func act(p *program.Program, id, value string, size [2]float64) bool {
+	paint(p, size[0], size[1])
+	return p.Act(id, value) == nil
 }
 
 // WCAG 2.5.8: targets of at least 24 by 24.

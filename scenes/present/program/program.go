@@ -1,8 +1,10 @@
 package program
 
 import (
+	"annuloscope/scenes/present/beatview"
 	"annuloscope/scenes/present/desk"
 	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/strip"
 	"annuloscope/scenes/present/study"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/valveview"
@@ -22,6 +24,7 @@ type Scene interface {
 type Config struct {
 	Runner   study.Runner
 	Cases    []casefile.Case // the first is opened
+	Sweeper  study.Runner    // for the charts over many values; nil: one value a tick, on the screen's own goroutine
 	Keeper   study.Keeper    // nil: nothing is kept
 	Document []byte          // a shared or kept state to open; nil for none
 }
@@ -32,6 +35,7 @@ type Program struct {
 	cases  []casefile.Case
 	keeper study.Keeper
 	scenes []Scene
+	strip  *strip.View
 	names  []string
 	at     int
 	page   string // "", help, settings, cases
@@ -60,7 +64,12 @@ func New(c Config) *Program {
 	d := desk.New(u, study.New(c.Runner, c.Cases[0]))
 	p := &Program{d: d, cases: c.Cases, keeper: c.Keeper, dirty: true}
 	u.TipFor = d.Tip
-	p.scenes, p.names = []Scene{valveview.New(d)}, []string{"valve"}
+	p.scenes, p.names = []Scene{valveview.New(d), nil, beatview.New(d)}, []string{"valve", "strip", "beat"}
+	if c.Sweeper == nil {
+		c.Sweeper = study.NewSync(study.NewFull())
+	}
+	p.strip = strip.New(d, c.Sweeper)
+	p.scenes[1] = p.strip
 	d.Hold(desk.Held)
 	if c.Document != nil {
 		p.Load(c.Document)
@@ -128,6 +137,9 @@ func (p *Program) Tick(now float64) bool {
 	p.last = now
 	changed := p.dirty
 	if p.d.S.Poll() {
+		changed = true
+	}
+	if p.at == 1 && p.page == "" && p.strip.Tick() {
 		changed = true
 	}
 	if p.d.U.Tick(now) {

@@ -75,6 +75,21 @@ func TestPictures(t *testing.T) {
 		{"valve-200-1024", 1024, 768, func(p *program.Program) { set(p, "projector", "en", 2) }},
 		{"valve-200-double", 1024, 768, func(p *program.Program) { set(p, "light", "double", 2) }},
 		{"valve-200-1920", 1920, 1080, func(p *program.Program) { set(p, "light", "de", 2) }},
+		{"strip-1024", 1024, 768, func(p *program.Program) {
+			turn(t, p, "repair/sinus-band/shortening_mm", 20)
+			key(p, "2", 0)
+		}},
+		{"strip-1920", 1920, 1080, func(p *program.Program) {
+			turn(t, p, "repair/sinus-band/shortening_mm", 20)
+			key(p, "2", 0)
+		}},
+		{"strip-200-double", 1024, 768, func(p *program.Program) { set(p, "light", "double", 2); key(p, "2", 0) }},
+		{"beat-1024", 1024, 768, func(p *program.Program) { key(p, "3", 0) }},
+		{"beat-1920", 1920, 1080, func(p *program.Program) {
+			turn(t, p, "repair/edge-clip/position", 0)
+			key(p, "3", 0)
+			key(p, ".", 0)
+		}},
 		{"help", 1024, 768, func(p *program.Program) { key(p, input.F1, 0) }},
 		{"settings", 1024, 768, func(p *program.Program) { key(p, input.F2, 0) }},
 		{"cases", 1024, 768, func(p *program.Program) { key(p, "C", 0) }},
@@ -92,6 +107,9 @@ func TestPictures(t *testing.T) {
 		s.do(p)
 		settle(p)
 		paint(p, s.w, s.h)
+		for range 20 { // the charts over many values
+			p.Tick(0)
+		}
 		img := painter.Paint(paint(p, s.w, s.h), 1)
 		f, err := os.Create(filepath.Join(dir, s.name+".png"))
 		if err != nil {

@@ -44,6 +44,11 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 			p.Place(Mark{Text: w.F("label.gap", "mm", w.Num(gap, 1)), At: at, Out: draw.Point{X: 0.4, Y: 1}, Gap: 18, Lead: true, Bold: true, Color: th.Gap})
 		}
 	}
+	if open < 0.02 && o.Jet {
+		if at, leak := m.jet(); leak > 0.1 {
+			p.Place(Mark{Text: w.T("label.jet"), At: at, Out: draw.Point{X: 1, Y: -0.6}, Gap: 30, Lead: true, Bold: true, Color: th.Gap})
+		}
+	}
 	for _, c := range m.Clips {
 		key := "label.clip"
 		if c.Held <= 0 {
@@ -124,4 +129,14 @@ func (m *Model) widestGap() (at r3.Vec, gap float64) {
 		}
 	}
 	return at, gap
+}
+
+// jet is where the leak is widest.
+func (m *Model) jet() (at r3.Vec, leak float64) {
+	for _, st := range m.Shapes.Stations {
+		if st.LeakMM > leak {
+			at, leak = st.Junction, st.LeakMM
+		}
+	}
+	return at, leak
 }

@@ -47,6 +47,7 @@ type Options struct {
 	Cut     bool    // leave out what lies beyond CutX, towards +x
 	CutX    float64 // mm
 	Areas   bool    // outline the open orifices
+	Jet     bool    // mark where the leak is widest
 }
 
 // Load takes a state over.

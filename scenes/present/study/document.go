@@ -16,7 +16,7 @@ type View struct {
 	Elevation float64 `json:"elevation"` // degrees
 	Zoom      float64 `json:"zoom"`      // 1: the valve fills the picture
 	Named     string  `json:"named,omitempty"`
-	Mode      string  `json:"mode"`  // beat, systole, diastole
+	Mode      string  `json:"mode"`  // beat, systole, diastole, scrub
 	Phase     float64 `json:"phase"` // share of the beat, 0 to 1, from the start of systole
 	Speed     float64 `json:"speed"`
 	Station   float64 `json:"station"` // of the cut, −1 to 1
@@ -87,7 +87,7 @@ func Decode(data []byte) (d Document, warnings []string, err error) {
 		at    *string
 		known []string
 	}{
-		{"view.mode", &v.Mode, []string{"systole", "beat", "diastole"}}, {"settings.theme", &st.Theme, []string{"light", "dark", "projector"}},
+		{"view.mode", &v.Mode, []string{"systole", "beat", "diastole", "scrub"}}, {"settings.theme", &st.Theme, []string{"light", "dark", "projector"}},
 		{"settings.language", &st.Language, []string{"en", "de", "double"}},
 	} {
 		ok := false

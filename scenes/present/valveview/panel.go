@@ -12,28 +12,10 @@ import (
 
 // main is the two repairs and the main anatomy.
 func (v *View) main(x, y, width float64) float64 {
-	u, w, d := v.d.U, v.d.W(), v.d
-	y += u.Switch("place/sinus-band", x, y, width, w.T("heading.band"), d.S.Placed("sinus-band"), true) + u.S(2)
-	for _, key := range []string{"shortening_mm", "proximal_mm", "distal_mm"} {
-		y += d.Knob(x, y, width, "repair/sinus-band/"+key)
-	}
-	y = v.gap(x, y, width)
-	y += u.Switch("place/edge-clip", x, y, width, w.T("heading.clip"), d.S.Placed("edge-clip"), true) + u.S(2)
-	for _, key := range []string{"position", "width_mm"} {
-		y += d.Knob(x, y, width, "repair/edge-clip/"+key)
-	}
-	y = v.gap(x, y, width)
-	y += u.Para(x, y, width, w.T("heading.anatomy"), theme.Body, true, u.T.Ink) + u.S(4)
-	for _, id := range []string{"anatomy/annulus.septal_lateral_mm", "group/elevation", "group/distance", "anatomy/artery.separation_mm"} {
-		y += d.Knob(x, y, width, id)
-	}
-	return y
-}
-
-func (v *View) gap(x, y, width float64) float64 {
-	u := v.d.U
-	u.Rule(x, math.Round(y+u.S(2)), width)
-	return y + u.S(8)
+	d := v.d
+	y = d.Gap(x, d.Band(x, y, width, "shortening_mm", "proximal_mm", "distal_mm"), width)
+	y = d.Gap(x, d.Clip(x, y, width), width)
+	return d.Anatomy(x, y, width, "anatomy/annulus.septal_lateral_mm", "group/elevation", "group/distance", "anatomy/artery.separation_mm")
 }
 
 // more is the rest of the two repairs, all other repairs, and every number of the patient.
@@ -57,7 +39,7 @@ func (v *View) more(x, y, width float64) float64 {
 					y += d.Knob(x, y, width, "repair/"+ref+"/"+p.Key)
 				}
 			}
-			y = v.gap(x, y, width)
+			y = d.Gap(x, y, width)
 		}
 		if spec.Kind == repair.EdgeClip && d.S.Placed("edge-clip") && len(refs) < 3 {
 			label := w.T("button.clip.add")

@@ -93,7 +93,7 @@ func (u *UI) move(e input.Event) bool {
 		step := c.Step
 		if e.Mods&input.Shift != 0 {
 			step /= 10
-			u.fine += dx / math.Max(c.track.W, 1) * (c.Max - c.Min) / 10
+			u.fine += dx / c.track.W * (c.Max - c.Min) / 10
 		} else {
 			u.fine = u.fromX(c, e.X)
 		}

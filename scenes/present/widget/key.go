@@ -111,8 +111,16 @@ func (u *UI) slideKey(c *Control, e input.Event) bool {
 	if e.Mods&input.Shift != 0 {
 		step /= 10
 	}
-	v := c.Value
-	switch e.Key {
+	v, k := c.Value, e.Key
+	if c.track.W < 0 { // a handle on an axis that runs to the left
+		switch k {
+		case input.Left:
+			k = input.Right
+		case input.Right:
+			k = input.Left
+		}
+	}
+	switch k {
 	case input.Left, input.Down:
 		v -= step
 	case input.Right, input.Up:
