@@ -2,6 +2,7 @@ package cohort
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"annuloscope/sim/anatomy"
@@ -127,11 +128,17 @@ func (s *Summary) Quantiles(g Group, response int) (q [5]float64, ok bool) {
 	return q, true
 }
 
-// Deciding returns the rank correlations of every drawn number with a response in a group, strongest first.
+// copies are numbers that follow from one other drawn number and so would only repeat its correlation.
+var copies = []string{"leaflet.margin_mm", "artery.deep_from_mm", "sinus.cover_to_mm", "heart.end_systolic_diameter_mm"}
+
+// Deciding returns the rank correlations of every number drawn on its own with a response in a group, strongest first.
 func (s *Summary) Deciding(g Group, response int) []Rank {
 	p := &s.ByGroup[g]
 	var out []Rank
 	for i, q := range s.paths {
+		if slices.Contains(copies, q.Path) {
+			continue
+		}
 		x, y := pairs(p.anatomy[i], p.response[response])
 		rho, low, high := Spearman(x, y)
 		if !math.IsNaN(rho) {

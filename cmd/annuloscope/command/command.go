@@ -56,8 +56,10 @@ type line struct {
 	Parameters parametersCmd `cmd:"" help:"List every number of a patient with unit, range, default and source."`
 	Repairs    repairsCmd    `cmd:"" help:"List every repair with its parameters."`
 	Glossary   glossaryCmd   `cmd:"" help:"Define every number of a report."`
+	Cohort     cohortCmd     `cmd:"" help:"Draw virtual patients from published figures, treat them all alike, and sum up."`
 	Version    versionCmd    `cmd:"" help:"Print the version."`
 	Verify     verifyCmd     `cmd:"" help:"Run every check against outside answers and show the table."`
+	Schema     schemaCmd     `cmd:"" help:"Print the JSON Schema of a case file."`
 	Mesh       meshCmd       `cmd:"" help:"Write a state of a case as meshes (VTP with fields, and STL)."`
 }
 
