@@ -21,6 +21,15 @@
 // real cord would not pay. There is no blood pressure in this package: the rest shape is the loaded shape at
 // mid-systole and only changes are predicted. Friction between band and vein wall is nil; anchors slip by a rule.
 //
+// # What it shows, and does not
+//
+// At equal shortening a short band about P2 lowers the septal-lateral diameter as much as or more than one spread from
+// trigone to trigone, because the same length is gathered where it counts; at equal tension or equal percentage, cover
+// lost is effect lost. An anchor that slips gives up cover at constant tension, so pulling further can lose a little
+// effect: the only way in which more shortening lengthens the septal-lateral diameter, apart from hundredths of a
+// millimetre with a near vein high above the annulus (property_test.go). Distance matters at the level of the annulus;
+// at a given elevation a nearer vein stands steeper above the annulus and may do worse.
+//
 // # Frame and units
 //
 // mm, N, N/mm². Frame of DEVELOPERS.md: +x posteromedial, +y aorta, +z atrium; annulus points counter-clockwise seen

@@ -9,13 +9,13 @@ import (
 // This file assembles everything that is quadratic in the displacements into one constant band matrix:
 // bending, foundation, groove, atrial wall, rods and full ring. Energy ½uᵀKu − fᵀu.
 
-// mat is a symmetric 3×3 matrix as three rows.
-type mat [3][3]float64
+// block is a symmetric 3×3 matrix as three rows.
+type block [3][3]float64
 
 // tensor is along·ttᵀ + across·(I − ttᵀ) for a unit vector t.
-func tensor(t r3.Vec, along, across float64) mat {
+func tensor(t r3.Vec, along, across float64) block {
 	v := [3]float64{t.X, t.Y, t.Z}
-	var k mat
+	var k block
 	for i := range 3 {
 		for j := range 3 {
 			k[i][j] = (along - across) * v[i] * v[j]
@@ -26,7 +26,7 @@ func tensor(t r3.Vec, along, across float64) mat {
 }
 
 // addForm adds the energy ½ dᵀKd with d = Σ c_p u_p over the given points.
-func (s *Solver) addForm(ids []int, c []float64, k *mat) {
+func (s *Solver) addForm(ids []int, c []float64, k *block) {
 	for p, a := range ids {
 		for q := 0; q <= p; q++ {
 			w := c[p] * c[q]
@@ -94,7 +94,7 @@ func (s *Solver) assembleQuadratic(in *Input) {
 // wall is the stiffness of the atrial wall between annulus point p and vein point v over length h of vein, N/mm: a
 // strip stretched along p→v, sheared along the vein's tangent, and soft square to its surface. The directions are
 // those at rest.
-func wall(c *Constants, p, v, tangent r3.Vec, h float64) mat {
+func wall(c *Constants, p, v, tangent r3.Vec, h float64) block {
 	if c.WallRigid {
 		return tensor(r3.Vec{}, 0, RigidWall*h)
 	}
@@ -129,7 +129,7 @@ func (s *Solver) addForce(id int, f r3.Vec) {
 }
 
 // addPush adds the force K·v.
-func (s *Solver) addPush(id int, k *mat, v r3.Vec) {
+func (s *Solver) addPush(id int, k *block, v r3.Vec) {
 	x := [3]float64{v.X, v.Y, v.Z}
 	r := s.first[id]
 	for i := range 3 {

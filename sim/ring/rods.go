@@ -73,7 +73,7 @@ func (s *Solver) rodStiffness(x []r3.Vec, h *band, clamp bool) {
 		b := &s.bends[k]
 		ta, tb, la, lb, f := b.arms(x)
 		va, vb := [3]float64{ta.X, ta.Y, ta.Z}, [3]float64{tb.X, tb.Y, tb.Z}
-		var aa, ab, bb mat
+		var aa, ab, bb block
 		for i := range 3 {
 			for j := range 3 {
 				pa, pb := delta(i, j)-va[i]*va[j], delta(i, j)-vb[i]*vb[j]
@@ -94,7 +94,7 @@ func (s *Solver) rodStiffness(x []r3.Vec, h *band, clamp bool) {
 }
 
 // addArms adds the form with blocks aa, ab, bb in the two arms a = x_mid − x_before, b = x_after − x_mid.
-func (s *Solver) addArms(h *band, mid int, aa, ab, bb *mat) {
+func (s *Solver) addArms(h *band, mid int, aa, ab, bb *block) {
 	row := [3]int{s.first[mid-1], s.first[mid], s.first[mid+1]}
 	ca, cb := [3]float64{-1, 1, 0}, [3]float64{0, -1, 1}
 	for p := range 3 {

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"annuloscope/sim/ring/specimen"
+	"gonum.org/v1/gonum/mat"
 )
 
 func BenchmarkSolveWarm(b *testing.B) {
@@ -30,6 +31,28 @@ func BenchmarkSolveCold(b *testing.B) {
 	}
 	b.ReportMetric(float64(r.Iterations), "iterations")
 }
+
+// The same tangent matrix by a general dense factorisation, for the ratio (issue 7).
+func BenchmarkFactorDense(b *testing.B) {
+	in := banded(inputFrom(specimen.Functional()), 15)
+	var s Solver
+	var r Result
+	s.Solve(in, &r)
+	n := s.tangent.size
+	dense := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := max(0, i-s.tangent.width); j <= i; j++ {
+			dense.SetSym(i, j, s.tangent.data[i*(s.tangent.width+1)+s.tangent.width+j-i])
+		}
+	}
+	var c mat.Cholesky
+	for b.Loop() {
+		if !c.Factorize(dense) {
+			b.Fatal("not positive definite")
+		}
+	}
+}
+
 func BenchmarkFactor(b *testing.B) {
 	in := banded(inputFrom(specimen.Functional()), 15)
 	var s Solver

@@ -101,15 +101,12 @@ func Fit() (ring.Constants, FitReport) {
 	for range 12 {
 		r := residuals(at)
 		jac := mat.NewDense(len(r), len(at), nil)
-		const h = 1e-3
+		const h = 1e-4
 		for i := range at {
 			x := append([]float64(nil), at...)
 			x[i] += h
-			up := residuals(x)
-			x[i] -= 2 * h
-			down := residuals(x)
-			for k := range r {
-				jac.Set(k, i, (up[k]-down[k])/(2*h))
+			for k, up := range residuals(x) {
+				jac.Set(k, i, (up-r[k])/h)
 			}
 		}
 		if !svd.Factorize(jac, mat.SVDThin) {
@@ -137,7 +134,7 @@ func Fit() (ring.Constants, FitReport) {
 		}
 		misfit, size := sum2(r), math.Sqrt(sum2(step))
 		rep.Steps = append(rep.Steps, Step{misfit, size})
-		if size < 1e-7 {
+		if size < 1e-4 {
 			break
 		}
 		scale := math.Min(1, 0.7/size) // at most a factor two at a time

@@ -16,7 +16,7 @@ func Entries() []Entry {
 	return []Entry{
 		{"AnnulusTension", "N", 30, "annulus cord, posterior, stretched", "chosen: collagen cord about 1 mm² at some tens of MPa; stretch stays below 3 % in every repair"},
 		{"AnnulusCompression", "N", 1, "annulus cord, posterior, gathered", "prior: a cord gathers easily; fitted"},
-		{"AnnulusBending", "N·mm²", 60, "annulus cord and the leaflet and wall roots on it, posterior", "chosen: smallest value that keeps the ring clear of in-plane buckling in the random study"},
+		{"AnnulusBending", "N·mm²", 60, "annulus cord and the leaflet and wall roots on it, posterior", "chosen: from half to twice this the ring stays clear of in-plane buckling in the random study"},
 		{"FibrousAxial", "N", 1000, "inter-trigone fibrous body", "chosen: nearly rigid (anatomy.md S17: least altered in regurgitation)"},
 		{"FibrousBending", "N·mm²", 3000, "inter-trigone fibrous body", "chosen: nearly rigid"},
 		{"FibrousFoundation", "N/mm²", 0.5, "aortic root holding the fibrous body", "chosen: nearly fixed"},
