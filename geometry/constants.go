@@ -39,7 +39,7 @@ const minDistanceMM = -5.0
 
 // MinimalSurface: numerical settings, all chosen; the tests measure what they give.
 const (
-	minimalNodes     = 129   // boundary nodes, odd; physics.md E minimal-surface rows to 1e-7 with 256 curve points
+	minimalNodes     = 129   // boundary nodes, odd; physics.md E minimal-surface rows to 5e-8 with 256 curve points
 	minimalSteps     = 60    // Levenberg-Marquardt steps
-	minimalTolerance = 1e-11 // relative fall of the energy and relative gradient at which it stops
+	minimalTolerance = 1e-11 // gradient times perimeter over energy at which it stops
 )

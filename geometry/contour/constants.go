@@ -18,6 +18,7 @@ const (
 	maxPerimeterMM = 400.0
 	minLengthMM    = 10.0 // of a vessel
 	maxLengthMM    = 400.0
+	roughLengthMM  = 10 * maxLengthMM // of the raw points in order, which scatter lengthens
 
 	warnGapDeg = 30.0 // largest angle without points: warning, error
 	maxGapDeg  = 90.0

@@ -127,10 +127,7 @@ func (s *Spline) arcAt(u float64, at, arc []float64) float64 {
 			u += s.Period()
 		}
 	}
-	i := min(max(sort.SearchFloat64s(at, u)-1, 0), len(at)-1)
-	speed := func(u float64) float64 { _, d, _ := s.Eval(u); return r3.Norm(d) }
-	a := at[i]
-	return arc[i] + (u-a)/6*(speed(a)+4*speed((a+u)/2)+speed(u))
+	return s.arcFrom(min(max(sort.SearchFloat64s(at, u)-1, 0), len(at)-1), u, at, arc)
 }
 
 // paramAt inverts arcAt.
@@ -139,7 +136,7 @@ func (s *Spline) paramAt(mm float64, at, arc []float64) float64 {
 	u := at[i]
 	for range 8 {
 		_, d, _ := s.Eval(u)
-		du := (mm - s.arcAtUnwrapped(u, i, at, arc)) / r3.Norm(d)
+		du := (mm - s.arcFrom(i, u, at, arc)) / r3.Norm(d)
 		u += du
 		if math.Abs(du) < 1e-10*s.Period() {
 			break
@@ -148,8 +145,8 @@ func (s *Spline) paramAt(mm float64, at, arc []float64) float64 {
 	return u
 }
 
-// arcAtUnwrapped is arcAt from the table entry i without wrapping u.
-func (s *Spline) arcAtUnwrapped(u float64, i int, at, arc []float64) float64 {
+// arcFrom returns the arc length at u counted from the table entry i before it.
+func (s *Spline) arcFrom(i int, u float64, at, arc []float64) float64 {
 	speed := func(u float64) float64 { _, d, _ := s.Eval(u); return r3.Norm(d) }
 	a := at[i]
 	return arc[i] + (u-a)/6*(speed(a)+4*speed((a+u)/2)+speed(u))

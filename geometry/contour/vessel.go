@@ -62,7 +62,7 @@ func FitVessel(points []r3.Vec, radii []float64, frame Frame, o Options) (Vessel
 			u[i] = length - u[i]
 		}
 	}
-	if err := checkLength("length", u[len(u)-1], minLengthMM, math.Inf(1)); err != nil {
+	if err := checkLength("length", u[len(u)-1], minLengthMM, roughLengthMM); err != nil {
 		return Vessel{}, err
 	}
 	var out Vessel
