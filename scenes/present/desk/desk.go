@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"math"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"annuloscope/scenes/present/tell"
 	"annuloscope/scenes/present/widget"
 	"annuloscope/scenes/present/words"
+	"annuloscope/sim/fault"
 	"annuloscope/sim/valve"
 )
 
@@ -55,9 +57,21 @@ func (d *Desk) Say(text string, bad bool) { d.Message, d.Bad = text, bad }
 
 // Refuse shows why something cannot be done.
 func (d *Desk) Refuse(err error) {
-	if err != nil {
-		d.Say(d.W().F("message.invalid", "why", err.Error()), true)
+	if err == nil {
+		return
 	}
+	w, why := d.W(), err.Error()
+	var f *fault.Field
+	if errors.As(err, &f) && f.Line == 0 {
+		name := f.Path
+		for _, id := range []string{"anatomy/" + f.Path, "repair/" + strings.Replace(f.Path, ".", "/", 1)} {
+			if k, ok := d.S.Knob(id); ok {
+				name = tell.KnobName(w, k)
+			}
+		}
+		why = w.F("message.fault", "name", name, "problem", w.Table("fault."+f.Problem, f.Problem), "allowed", f.Allowed)
+	}
+	d.Say(w.F("message.invalid", "why", why), true)
 }
 
 // Apply does what an action on a knob or a repair asks for and tells whether it was one.

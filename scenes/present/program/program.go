@@ -100,7 +100,7 @@ func (p *Program) Load(data []byte) {
 			p.at = i
 		}
 	}
-	p.d.Hold(p.d.V.Mode)
+	p.d.Pose()
 	p.d.Say(p.d.W().T("message.loaded"), false)
 	if len(warnings) > 0 {
 		p.d.Say(warnings[0], true)

@@ -90,6 +90,34 @@ func TestPictures(t *testing.T) {
 			key(p, "3", 0)
 			key(p, ".", 0)
 		}},
+		{"focus-tip", 1024, 768, func(p *program.Program) {
+			turn(t, p, "repair/sinus-band/shortening_mm", 20)
+			paint(p, 1024, 768)
+			p.Desk().U.SetFocus("station")
+			key(p, input.Tab, 0)
+			paint(p, 1024, 768)
+			key(p, input.Tab, 0)
+		}},
+		{"refused", 1024, 768, func(p *program.Program) {
+			turn(t, p, "repair/sinus-band/shortening_mm", 20)
+			paint(p, 1024, 768)
+			p.Desk().Refuse(p.Desk().S.Turn("repair/sinus-band/proximal_mm", 80, false))
+			p.Desk().U.SetFocus("repair/sinus-band/shortening_mm")
+			key(p, input.Enter, 0)
+		}},
+		{"more", 1024, 768, func(p *program.Program) {
+			turn(t, p, "repair/edge-clip/position", 0)
+			paint(p, 1024, 768)
+			_ = p.Act("tab", "1")
+		}},
+		{"flail-side", 1280, 800, func(p *program.Program) {
+			for _, c := range cases(t) {
+				if c.Name == "flail-p2" {
+					_ = p.Desk().S.Open(c)
+				}
+			}
+			p.Desk().Turn(25, -50)
+		}},
 		{"help", 1024, 768, func(p *program.Program) { key(p, input.F1, 0) }},
 		{"settings", 1024, 768, func(p *program.Program) { key(p, input.F2, 0) }},
 		{"cases", 1024, 768, func(p *program.Program) { key(p, "C", 0) }},

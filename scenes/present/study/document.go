@@ -15,7 +15,7 @@ type View struct {
 	Azimuth   float64 `json:"azimuth"`   // degrees, draw.Camera
 	Elevation float64 `json:"elevation"` // degrees
 	Zoom      float64 `json:"zoom"`      // 1: the valve fills the picture
-	Named     string  `json:"named,omitempty"`
+	Named     string  `json:"named"`
 	Mode      string  `json:"mode"`  // beat, systole, diastole, scrub
 	Phase     float64 `json:"phase"` // share of the beat, 0 to 1, from the start of systole
 	Speed     float64 `json:"speed"`

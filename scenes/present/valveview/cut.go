@@ -94,6 +94,14 @@ func (v *View) section(r draw.Rect, s float64) {
 	for _, q := range []draw.Point{a0, p0} {
 		u.Disc(q.X, q.Y, math.Max(1.4*f.scale, u.S(4)), u.T.Annulus)
 	}
+	for _, side := range [2][]r3.Vec{st.Anterior, st.Posterior} { // labels keep off the leaflets
+		for k := 1; k < len(side); k++ {
+			for _, t := range [2]float64{0.5, 1} {
+				q := f.at(lerp(side[k-1], side[k], t))
+				lab.taken = append(lab.taken, draw.Rect{X: q.X - u.S(4), Y: q.Y - u.S(3), W: u.S(8), H: u.S(6)})
+			}
+		}
+	}
 	j := f.at(st.Junction)
 	if st.ContactMM > st.GapMM {
 		tip := f.at(st.Anterior[len(st.Anterior)-1])

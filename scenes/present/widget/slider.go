@@ -23,7 +23,7 @@ func (u *UI) Slider(x, y, width float64, s SliderSpec) float64 {
 	value := u.W.With(s.Value, shown(s.Value, s.Step, s.Decimals), s.Unit)
 	typing := u.edit.id == s.ID
 	if typing {
-		value = u.edit.text + "▏"
+		value = u.edit.text + "|"
 	}
 	vw := math.Max(u.Wide(value, theme.Body, true), u.S(44)) + u.S(8)
 	nameW := width - vw - u.S(4)

@@ -32,4 +32,5 @@ var scenesEnglish = map[string]string{
 	"beat.out":         "to the body",
 	"beat.tell":        "Peak pressure in the left ventricle {lv}, in the left atrium {la}; peak leak flow {flow}.",
 	"label.jet":        "Leak from here",
+	"message.fault":    "{name}: {problem}. Allowed: {allowed}.",
 }

@@ -32,4 +32,5 @@ var scenesGerman = map[string]string{
 	"beat.out":         "in den Körper",
 	"beat.tell":        "Höchster Druck in der linken Kammer {lv}, im linken Vorhof {la}; höchster Leckfluss {flow}.",
 	"label.jet":        "Leck von hier",
+	"message.fault":    "{name}: {problem}. Erlaubt: {allowed}.",
 }

@@ -96,4 +96,11 @@ var germanTables = map[string]string{
 	"phase.filling":      "Füllung",
 	"choice.mechanism":   "Mechanismus",
 	"choice.dominance":   "Versorgungstyp",
+
+	"fault.out of range":                                    "außerhalb des Bereichs",
+	"fault.the anchors cross or lie too close":              "die Anker kreuzen sich oder liegen zu nah beieinander",
+	"fault.beyond the end of the vein":                      "jenseits des Endes der Vene",
+	"fault.more than the path between the anchors can give": "mehr, als die Strecke zwischen den Ankern hergibt",
+	"fault.not a number":                                    "keine Zahl",
+	"fault.too many clips and stitches":                     "zu viele Clips und Nähte",
 }
