@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"annuloscope/sim/closure"
+	"annuloscope/sim/ring"
 	"annuloscope/sim/ring/calibrate"
 )
 
@@ -16,6 +17,16 @@ func tissues() []Row {
 		s.add(Published, name+" (used in the fit)", unit, r.Published, r.Model, r.SD, r.Source)
 	}
 	s.add(Published, "tension over septal-lateral fall of the sinus cinch, derived", "N/mm", 0.33, rep.SecantNPerMM, 0.33*0.24, "S45, spread of the tension")
+	for _, p := range calibrate.Predict(ring.Default()) {
+		if !(p.SD > 0) { // no figure or no spread published
+			continue
+		}
+		kind := Published
+		if strings.Contains(p.Source, "from memory") {
+			kind = Memory
+		}
+		s.add(kind, p.Name, p.Unit, p.Published, p.Model, p.SD, p.Source+"; "+p.Note)
+	}
 	in := closureInput(28, 61)
 	f, t := closure.Template(in)
 	r := closure.Solve(f, in, nil)
