@@ -8,7 +8,7 @@ import (
 	"annuloscope/sim/leaflet/sparse"
 )
 
-// contact keeps surfaces apart: every free vertex against its closest triangle, with the reaction shared among the
+// contact keeps surfaces apart: every vertex, fixed ones too, against its closest triangle, with the reaction shared among the
 // corners by the barycentric weights of the closest point. The barrier per vertex is
 // A·κ·d̂·b(d/d̂), b(y) = −(y−1)²·ln y below y = 1: twice differentiable, infinite at touch (M. Li et al., Incremental
 // potential contact, ACM Transactions on Graphics 39, 2020; from memory). Both sides of a pair push, so leaflets
@@ -90,7 +90,7 @@ func barrier(y float64) (b, d1, d2 float64) {
 	return -m * m * l, -2*m*l - m*m/y, -2*l - 4*m/y + m*m/(y*y)
 }
 
-// detect finds the closest triangle of every free vertex, searching anew when vertices may have left the lists of
+// detect finds the closest triangle of every vertex, searching anew when vertices may have left the lists of
 // the last search or a wider radius (mm) is wanted. Between searches a vertex without a list keeps its triangle and
 // gets the lower bound of its distance.
 func (c *contact) detect(s *sheet, wanted float64) {
@@ -108,7 +108,7 @@ func (c *contact) detect(s *sheet, wanted float64) {
 		c.collect(s, wanted)
 		return
 	}
-	for v := s.fixed; v < len(s.x); v++ {
+	for v := range s.x {
 		list := c.pairs.of(v)
 		if len(list) == 0 {
 			c.near[v].d, c.exact[v] = c.found[v]-2*c.moved, false
@@ -163,7 +163,7 @@ func (c *contact) add(s *sheet, hessian bool) float64 {
 	}
 	total := 0.0
 	fixed := int32(s.fixed)
-	for v := s.fixed; v < len(s.x); v++ {
+	for v := range s.x {
 		t := &c.near[v]
 		if t.d >= c.thickness {
 			continue
@@ -181,14 +181,18 @@ func (c *contact) add(s *sheet, hessian bool) float64 {
 			continue
 		}
 		h := along(t.n, 1, scale*d2/c.thickness, 0)
-		s.matrix.Add(int32(v)-fixed, &h)
+		if v >= s.fixed {
+			s.matrix.Add(int32(v)-fixed, &h)
+		}
 		for k, i := range tri {
 			if t.w[k] == 0 {
 				continue
 			}
 			if i >= fixed {
 				s.matrix.AddScaled(i-fixed, t.w[k]*t.w[k], &h)
-				s.matrix.AddScaled(s.matrix.Slot(int32(v)-fixed, i-fixed), -t.w[k], &h)
+				if v >= s.fixed {
+					s.matrix.AddScaled(s.matrix.Slot(int32(v)-fixed, i-fixed), -t.w[k], &h)
+				}
 			}
 			for m := range k {
 				if w := t.w[k] * t.w[m]; w != 0 && i >= fixed && tri[m] >= fixed {
@@ -248,7 +252,7 @@ func (c *contact) limit(s *sheet, p []r3.Vec) float64 {
 	if c.thickness == 0 {
 		return f
 	}
-	for v := s.fixed; v < len(p); v++ {
+	for v := range p {
 		t := &c.near[v]
 		var approach float64
 		if c.exact[v] {

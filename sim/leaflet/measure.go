@@ -88,7 +88,7 @@ func (s *Solver) contactField() {
 	sh, r, push := s.fine.sheet, &s.result, s.m.push
 	c := &sh.contact
 	clear(push)
-	for v := sh.fixed; v < len(sh.x); v++ {
+	for v := range sh.x {
 		t := &c.near[v]
 		if t.d >= c.thickness {
 			continue

@@ -83,7 +83,7 @@ func clampInt(v float64, n int) int {
 	return min(int(v), n-1)
 }
 
-// collect finds the closest triangle of every free vertex within searchRadius, and lists those that may touch it before
+// collect finds the closest triangle of every vertex within searchRadius, and lists those that may touch it before
 // the vertices have moved by searchReserve. A vertex whose distance is surely above wanted keeps its lower bound.
 func (c *contact) collect(s *sheet, wanted float64) {
 	for v := range c.found {
@@ -105,9 +105,6 @@ func (c *contact) collect(s *sheet, wanted float64) {
 	g := &c.search
 	for v := range s.x {
 		l.start[v] = int32(len(l.tri))
-		if v < s.fixed {
-			continue
-		}
 		h := &c.near[v]
 		if c.radius > 0 && c.found[v] > wanted {
 			h.d, c.exact[v] = c.found[v], false
