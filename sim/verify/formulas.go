@@ -43,7 +43,8 @@ func formulas() []Row {
 	s.exact("its fraction", "1", 0.347, v.Fraction, 1e-3, "S26")
 	slit := []r2.Vec{{X: -10, Y: -1}, {X: 10, Y: -1}, {X: 10, Y: 1}, {X: -10, Y: 1}}
 	r := lab.ReadLeak(lab.LeakInput{Outline: slit, FlowMLPerS: 200, JetCMPS: 500, AliasCMPS: 40})
-	s.share("hemispheric reading of a 20 × 2 mm slit whose true orifice is 0.40 cm²", "cm²", 0.22, float64(r.Hemispheric.Orifice), 0.02, "issue 4, line sink")
+	s.share("hemispheric reading of a 20 × 2 mm slit whose true orifice is 0.40 cm²", "cm²", 0.22, float64(r.Hemispheric.Orifice), 0.02, "")
+	s.from("issue 4, acceptance of the slit; field of a line sink")
 	v1 := units.JetSpeedPerRootMMHg / 100
 	s.exact("pressure behind a jet of the program's lossless speed, ½ρv²", "mmHg", 1, 0.5*units.BloodDensity*v1*v1/133.322, 1e-4, "true-density constant")
 	return s.rows

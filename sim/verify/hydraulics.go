@@ -27,8 +27,10 @@ func hydraulics() []Row {
 		s.exact(fmt.Sprintf("steady gradient of 80 mL in 0.45 s through %g cm²", a), "mmHg", want, hydraulic.Gradient(a, 80/0.45), 1e-3, "mean gradient")
 	}
 	leak := hydraulic.Regurgitate(hydraulic.LeakInput{Orifice: 0.4, PressureMMHg: 100, DurationS: 0.3})
-	s.exact("leak of 0.4 cm², 100 mmHg, 0.30 s", "mL", 60, leak.VolumeML, 1e-6, "B, volume from orifice")
-	s.exact("its velocity-time integral", "cm", 150, leak.VelocityTimeCM, 1e-6, "B, volume from orifice")
+	s.exact("leak of 0.4 cm², 100 mmHg, 0.30 s", "mL", 60, leak.VolumeML, 1e-6, "")
+	s.from("physics.md B, volume from orifice")
+	s.exact("its velocity-time integral", "cm", 150, leak.VelocityTimeCM, 1e-6, "")
+	s.from("physics.md B, volume from orifice")
 	return s.rows
 }
 

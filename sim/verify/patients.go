@@ -34,8 +34,10 @@ func patients() []Row {
 	s.band(Published, "the same with two clips", "1", 0.4, 0.7, opening(43, 6, -0.15, 0.15)/6, "S2")
 	s.band(Practice, "share kept by one clip of 5.0 cm² in 39 mm (rule of thumb 5 to 3.5 cm²)", "1", 0.6, 0.8, opening(39, 5, 0)/5, "reading of A4")
 	normal := hydraulic.Fill(hydraulic.FillingInput{Opening: units.AnatomicCM2(5).Effective(hydraulic.Contraction), ForwardML: 80, FillingS: hydraulic.FillingTime(65)})
-	s.add(Published, "early speed of a normal valve, formula tier", "cm/s", 77.7, normal.EarlySpeedCMPS, 14.8, "H, S54")
-	s.add(Published, "late speed of a normal valve, formula tier", "cm/s", 59.2, normal.AtrialSpeedCMPS, 13.9, "H, S54")
+	s.add(Published, "early speed of a normal valve, formula tier", "cm/s", 77.7, normal.EarlySpeedCMPS, 14.8, "")
+	s.from("physics.md H, S54")
+	s.add(Published, "late speed of a normal valve, formula tier", "cm/s", 59.2, normal.AtrialSpeedCMPS, 13.9, "")
+	s.from("physics.md H, S54")
 	return s.rows
 }
 
@@ -71,9 +73,10 @@ func beats() []Row {
 	s.add(Published, "chronic severe leak, v wave", "mmHg", 32.0, chronic.LAVWaveMMHg, 15, "S51")
 	s.add(Published, "pure leak with a large v wave, v", "mmHg", 46, acute.LAVWaveMMHg, 8, "S50")
 	s.add(Published, "pure leak with a large v wave, mean", "mmHg", 26, acute.LAMeanMMHg, 8, "S50")
-	s.add(Published, "acute leak, total stroke", "mL", 140, acute.TotalStrokeML, 14, "C3, S32")
-	s.add(Published, "chronic leak, total stroke", "mL", 190, chronic.TotalStrokeML, 19, "C3, S32")
-	s.add(Memory, "acute leak, end-diastolic volume", "mL", 170, acute.EDVML, 17, "C3, S32")
-	s.add(Memory, "chronic leak, end-diastolic volume", "mL", 240, chronic.EDVML, 24, "C3, S32")
+	s.group, s.source = "C3 stages of the leak", "physics.md C3, "
+	s.add(Published, "acute leak, total stroke", "mL", 140, acute.TotalStrokeML, 14, "S32")
+	s.add(Published, "chronic leak, total stroke", "mL", 190, chronic.TotalStrokeML, 19, "S32")
+	s.add(Memory, "acute leak, end-diastolic volume", "mL", 170, acute.EDVML, 17, "S32")
+	s.add(Memory, "chronic leak, end-diastolic volume", "mL", 240, chronic.EDVML, 24, "S32")
 	return s.rows
 }

@@ -75,6 +75,9 @@ func (s *sheet) add(kind Kind, quantity, unit string, expected, ours, tolerance 
 	s.rows = append(s.rows, r)
 }
 
+// from names the source of the last row where it is not the group's.
+func (s *sheet) from(source string) { s.rows[len(s.rows)-1].Source = source }
+
 // exact adds an exact row with an absolute tolerance.
 func (s *sheet) exact(quantity, unit string, expected, ours, tolerance float64, source string) {
 	s.add(Exact, quantity, unit, expected, ours, tolerance, source)
