@@ -136,7 +136,7 @@ func TestBuildWithoutRoomStillServes(t *testing.T) {
 	if _, err := page.Build(t.Context(), "/dev/null/none", small, &log); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := page.Build(t.Context(), t.TempDir(), "annuloscope/nothing/here", io.Discard); err == nil || !strings.Contains(err.Error(), "building the page") {
+	if _, err := page.Build(t.Context(), t.TempDir(), "annuloscope/nothing/here", io.Discard); err == nil || !strings.Contains(err.Error(), "annuloscope/nothing/here") {
 		t.Errorf("a package that is not there: %v", err)
 	}
 }

@@ -10,7 +10,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -56,7 +55,7 @@ func Build(ctx context.Context, cache, pkg string, log io.Writer) (*Site, error)
 	if err != nil {
 		return nil, err
 	}
-	key, err := hash(root, pkg+" "+goVersion)
+	key, err := hash(ctx, goTool, root, pkg, pkg+" "+goVersion)
 	if err != nil {
 		return nil, fmt.Errorf("reading the source: %w", err)
 	}
@@ -90,7 +89,7 @@ func compile(ctx context.Context, goTool, root, pkg string) ([]byte, error) {
 	out := filepath.Join(dir, "annuloscope.wasm")
 	cmd := exec.CommandContext(ctx, goTool, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", out, pkg)
 	cmd.Dir = root
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOFLAGS=")
+	cmd.Env = browser()
 	if text, err := cmd.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("building the page: %w\n%s", err, bytes.TrimSpace(text))
 	}
@@ -99,6 +98,11 @@ func compile(ctx context.Context, goTool, root, pkg string) ([]byte, error) {
 		return nil, err
 	}
 	return pack(data), nil
+}
+
+// browser is the environment in which Go builds for the browser.
+func browser() []string {
+	return append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOFLAGS=")
 }
 
 // findGo prefers the Go that built this program.
@@ -135,7 +139,7 @@ func source(ctx context.Context, goTool string) (string, error) {
 
 func output(ctx context.Context, dir, goTool string, args ...string) (string, error) {
 	cmd := exec.CommandContext(ctx, goTool, args...)
-	cmd.Dir = dir
+	cmd.Dir, cmd.Env = dir, browser()
 	var failure bytes.Buffer
 	cmd.Stderr = &failure
 	out, err := cmd.Output()
@@ -160,42 +164,30 @@ func readLoader(root string) ([]byte, error) {
 	return nil, fmt.Errorf("Go's loader for the browser is missing: %w", first)
 }
 
-// hash sums up everything that the build may read: the module's files except tests, and extra.
-func hash(root, extra string) (string, error) {
+// hash sums up everything of this module that the build reads, and extra.
+func hash(ctx context.Context, goTool, root, pkg, extra string) (string, error) {
+	const each = `{{$d := .Dir}}{{if .Module}}{{if .Module.Main}}{{range .GoFiles}}{{$d}}/{{.}}{{"\n"}}{{end}}{{range .EmbedFiles}}{{$d}}/{{.}}{{"\n"}}{{end}}{{end}}{{end}}`
+	list, err := output(ctx, root, goTool, "list", "-deps", "-f", each, pkg)
+	if err != nil {
+		return "", err
+	}
+	names := append(strings.Split(list, "\n"), filepath.Join(root, "go.mod"), filepath.Join(root, "go.sum"))
 	h := sha256.New()
 	io.WriteString(h, extra)
-	for _, top := range []string{"go.mod", "go.sum", "assets", "cmd", "geometry", "scenes", "sim"} {
-		err := filepath.WalkDir(filepath.Join(root, top), func(path string, d fs.DirEntry, err error) error {
-			if err != nil {
-				if errors.Is(err, fs.ErrNotExist) {
-					return nil
-				}
-				return err
-			}
-			if d.IsDir() {
-				if d.Name() == "testdata" || d.Name() == "built" {
-					return filepath.SkipDir
-				}
-				return nil
-			}
-			if !d.Type().IsRegular() || strings.HasSuffix(path, "_test.go") || strings.HasPrefix(d.Name(), ".") {
-				return nil
-			}
-			data, err := os.ReadFile(path)
-			if err != nil {
-				return err
-			}
-			name, err := filepath.Rel(root, path)
-			if err != nil {
-				return err
-			}
-			fmt.Fprintf(h, "\n%s %d\n", filepath.ToSlash(name), len(data))
-			h.Write(data)
-			return nil
-		})
+	for _, name := range names {
+		if name == "" {
+			continue
+		}
+		data, err := os.ReadFile(name)
 		if err != nil {
 			return "", err
 		}
+		short, err := filepath.Rel(root, name)
+		if err != nil {
+			return "", err
+		}
+		fmt.Fprintf(h, "\n%s %d\n", filepath.ToSlash(short), len(data))
+		h.Write(data)
 	}
 	return hex.EncodeToString(h.Sum(nil)[:12]), nil
 }

@@ -42,7 +42,7 @@ func GIF(w io.Writer, n int, frame func(i int, l *draw.List), hundredths int, s 
 		count.add(m)
 	}
 	palette := count.palette(256)
-	index := nearest(palette)
+	match := newMatcher(palette)
 	g := gif.GIF{Config: image.Config{ColorModel: palette}}
 	var last *image.Paletted
 	for i := range n {
@@ -55,7 +55,7 @@ func GIF(w io.Writer, n int, frame func(i int, l *draw.List), hundredths int, s 
 		}
 		full := image.NewPaletted(m.Rect, palette)
 		for k := range full.Pix {
-			full.Pix[k] = index[bin(m.Pix[4*k], m.Pix[4*k+1], m.Pix[4*k+2])]
+			full.Pix[k] = match.index(bin(m.Pix[4*k], m.Pix[4*k+1], m.Pix[4*k+2]))
 		}
 		g.Image = append(g.Image, changed(last, full))
 		g.Delay = append(g.Delay, hundredths)

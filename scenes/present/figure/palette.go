@@ -90,23 +90,31 @@ func widestChannel(b []int) (channel, spread int) {
 	return channel, spread
 }
 
-// nearest returns for each cell the index of the closest colour.
-func nearest(p color.Palette) *[1 << 15]uint8 {
-	var out [1 << 15]uint8
-	flat := make([][3]int, len(p))
+// matcher finds the closest colour of a palette for a cell, and remembers it.
+type matcher struct {
+	colours [][3]int
+	known   [1 << 15]int16 // index + 1, zero where not yet looked for
+}
+
+func newMatcher(p color.Palette) *matcher {
+	m := &matcher{colours: make([][3]int, len(p))}
 	for i, c := range p {
 		r, g, b, _ := c.RGBA()
-		flat[i] = [3]int{int(r >> 8), int(g >> 8), int(b >> 8)}
+		m.colours[i] = [3]int{int(r >> 8), int(g >> 8), int(b >> 8)}
 	}
-	for i := range out {
-		m := middle(i)
-		best := 1 << 30
-		for k, c := range flat {
-			dr, dg, db := int(m.R)-c[0], int(m.G)-c[1], int(m.B)-c[2]
-			if d := dr*dr + dg*dg + db*db; d < best {
-				best, out[i] = d, uint8(k)
-			}
+	return m
+}
+
+func (m *matcher) index(cell int) uint8 {
+	if k := m.known[cell]; k > 0 {
+		return uint8(k - 1)
+	}
+	at, best := middle(cell), 1<<30
+	for k, c := range m.colours {
+		dr, dg, db := int(at.R)-c[0], int(at.G)-c[1], int(at.B)-c[2]
+		if d := dr*dr + dg*dg + db*db; d < best {
+			best, m.known[cell] = d, int16(k+1)
 		}
 	}
-	return &out
+	return uint8(m.known[cell] - 1)
 }

@@ -22,7 +22,7 @@ func away(x, y float64, pts []draw.Point) float64 {
 
 // Brute force: 16×16 samples a pixel against the painted cover, for a narrow ellipse and a star with sharp corners.
 func TestStrokePixelByPixel(t *testing.T) {
-	ellipse := regular(200, 0, 0, 1, 0)
+	ellipse := regular(80, 0, 0, 1, 0)
 	for i, q := range ellipse {
 		ellipse[i] = draw.Point{X: 60 + 50*q.X, Y: 40 + 30*q.Y}
 	}
