@@ -1,0 +1,10 @@
+// Package sweep solves one case many times with some of its numbers changed: every combination of ranges and lists (a
+// grid), or a Latin hypercube or scrambled Halton sample of ranges.
+//
+// A Manifest is the whole plan: the case itself, the axes, the sampling and its seed. Row i of a manifest is the same
+// wherever it is solved, so rows may be shared out over any number of shards and threads and put together again (Merge)
+// to the same bytes. A result file is CSV: lines that begin with # (caution, provenance), one line of column names with
+// units, then one line a row. A row that cannot be solved is kept, with its reason and without numbers.
+//
+// The package starts no goroutine and opens no file: the command line does both.
+package sweep
