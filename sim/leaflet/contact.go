@@ -24,6 +24,7 @@ type contact struct {
 	from     []r3.Vec  // positions at the search
 	pairs    pairList  // triangles that may come to touch before the next search
 	near     []touch   // per vertex: closest triangle found, d = +Inf when none within radius
+	back     []touch   // per vertex that touches: closest triangle on the other side of it
 	found    []float64 // per vertex: d at the search
 	exact    []bool    // per vertex: d is that of the closest triangle, not only a lower bound
 	never    []uint64  // bit set per vertex: triangles it must not touch
@@ -44,6 +45,7 @@ type touch struct {
 func (c *contact) init(s *sheet) {
 	c.near = make([]touch, len(s.rest))
 	c.found = make([]float64, len(s.rest))
+	c.back = make([]touch, len(s.rest))
 	c.from = make([]r3.Vec, len(s.rest))
 	c.exact = make([]bool, len(s.rest))
 	c.centroid, c.reach = make([]r3.Vec, len(s.tris)), make([]float64, len(s.tris))
@@ -70,7 +72,7 @@ func (c *contact) forbid(s *sheet) {
 	}
 	c.radius = 0
 	for v := range c.near {
-		c.near[v] = touch{d: math.Inf(1)}
+		c.near[v], c.back[v] = touch{d: math.Inf(1)}, touch{d: math.Inf(1)}
 		c.found[v], c.exact[v] = 0, false
 	}
 }
@@ -104,6 +106,7 @@ func (c *contact) detect(s *sheet, wanted float64) {
 		}
 		c.moved = math.Sqrt(far)
 	}
+	defer c.behind(s)
 	if c.radius < wanted || c.moved > searchReserve {
 		c.collect(s, wanted)
 		return
@@ -125,6 +128,32 @@ func (c *contact) detect(s *sheet, wanted float64) {
 				best = c.near[v].improve(s, x, t, best)
 			}
 		}
+	}
+}
+
+// behind finds, for every touching vertex, the closest triangle that lies in the opposite direction of the closest
+// one. A vertex caught in a fold rests in the middle between both; with the closest alone the force would jump there.
+func (c *contact) behind(s *sheet) {
+	for v, x := range s.x {
+		c.back[v].d = math.Inf(1)
+		first := &c.near[v]
+		if first.d >= c.thickness {
+			continue
+		}
+		best, at := c.thickness, touch{d: math.Inf(1)}
+		for _, t := range c.pairs.of(v) {
+			lim := best + c.reach[t] + 2*c.moved
+			// The sphere must reach into the half-space behind the vertex.
+			d := r3.Sub(x, c.centroid[t])
+			if t == first.tri || r3.Norm2(d) >= lim*lim || r3.Dot(d, first.n) > c.reach[t]+2*c.moved {
+				continue
+			}
+			h := touch{}
+			if b := h.improve(s, x, t, best); b < best && r3.Dot(h.n, first.n) < 0 {
+				best, at = b, h
+			}
+		}
+		c.back[v] = at
 	}
 }
 
@@ -162,46 +191,50 @@ func (c *contact) add(s *sheet, hessian bool) float64 {
 		return 0
 	}
 	total := 0.0
-	fixed := int32(s.fixed)
 	for v := range s.x {
-		t := &c.near[v]
-		if t.d >= c.thickness {
-			continue
-		}
-		b, d1, d2 := barrier(max(t.d/c.thickness, 1e-6))
-		scale := s.area[v] * c.stiffness
-		total += scale * c.thickness * b
-		push := r3.Scale(-scale*d1, t.n)
-		s.force[v] = r3.Add(s.force[v], push)
-		tri := &s.tris[t.tri]
-		for k, i := range tri {
-			s.force[i] = r3.Sub(s.force[i], r3.Scale(t.w[k], push))
-		}
-		if !hessian {
-			continue
-		}
-		h := along(t.n, 1, scale*d2/c.thickness, 0)
-		if v >= s.fixed {
-			s.matrix.Add(int32(v)-fixed, &h)
-		}
-		for k, i := range tri {
-			if t.w[k] == 0 {
-				continue
-			}
-			if i >= fixed {
-				s.matrix.AddScaled(i-fixed, t.w[k]*t.w[k], &h)
-				if v >= s.fixed {
-					s.matrix.AddScaled(s.matrix.Slot(int32(v)-fixed, i-fixed), -t.w[k], &h)
-				}
-			}
-			for m := range k {
-				if w := t.w[k] * t.w[m]; w != 0 && i >= fixed && tri[m] >= fixed {
-					s.matrix.AddScaled(s.matrix.Slot(i-fixed, tri[m]-fixed), w, &h)
-				}
+		if c.near[v].d < c.thickness {
+			total += c.addTouch(s, v, &c.near[v], hessian)
+			if c.back[v].d < c.thickness {
+				total += c.addTouch(s, v, &c.back[v], hessian)
 			}
 		}
 	}
 	return total
+}
+
+// addTouch adds one barrier.
+func (c *contact) addTouch(s *sheet, v int, t *touch, hessian bool) float64 {
+	fixed := int32(s.fixed)
+	b, d1, d2 := barrier(max(t.d/c.thickness, 1e-6))
+	scale := s.area[v] * c.stiffness
+	push := r3.Scale(-scale*d1, t.n)
+	s.force[v] = r3.Add(s.force[v], push)
+	tri := &s.tris[t.tri]
+	for k, i := range tri {
+		s.force[i] = r3.Sub(s.force[i], r3.Scale(t.w[k], push))
+	}
+	if !hessian {
+		return scale * c.thickness * b
+	}
+	h := along(t.n, 1, scale*d2/c.thickness, 0)
+	if int32(v) >= fixed {
+		s.matrix.Add(int32(v)-fixed, &h)
+	}
+	for k, i := range tri {
+		if t.w[k] == 0 || i < fixed {
+			continue
+		}
+		s.matrix.AddScaled(i-fixed, t.w[k]*t.w[k], &h)
+		if int32(v) >= fixed {
+			s.matrix.AddScaled(s.matrix.Slot(int32(v)-fixed, i-fixed), -t.w[k], &h)
+		}
+		for m := range k {
+			if w := t.w[k] * t.w[m]; w != 0 && tri[m] >= fixed {
+				s.matrix.AddScaled(s.matrix.Slot(i-fixed, tri[m]-fixed), w, &h)
+			}
+		}
+	}
+	return scale * c.thickness * b
 }
 
 // pattern makes sure that the matrix has a slot for every touching pair and reports whether it had to change. Pairs
@@ -214,7 +247,10 @@ func (c *contact) pattern(s *sheet) bool {
 	missing := false
 scan:
 	for v := fixed; v < int32(len(s.x)); v++ {
-		if t := &c.near[v]; t.d < c.thickness {
+		for _, t := range [2]*touch{&c.near[v], &c.back[v]} {
+			if t.d >= c.thickness {
+				break
+			}
 			for _, i := range s.tris[t.tri] {
 				if i >= fixed && s.matrix.Slot(v-fixed, i-fixed) < 0 {
 					missing = true
@@ -228,7 +264,10 @@ scan:
 	}
 	c.extra = c.extra[:0]
 	for v := fixed; v < int32(len(s.x)); v++ {
-		if t := &c.near[v]; t.d < 1.3*c.thickness {
+		for _, t := range [2]*touch{&c.near[v], &c.back[v]} {
+			if t.d >= 1.3*c.thickness {
+				break
+			}
 			for _, i := range s.tris[t.tri] {
 				if i >= fixed && i != v {
 					c.extra = append(c.extra, sparse.Key(v-fixed, i-fixed))
@@ -254,20 +293,27 @@ func (c *contact) limit(s *sheet, p []r3.Vec) float64 {
 	}
 	for v := range p {
 		t := &c.near[v]
-		var approach float64
+		approach := r3.Norm(p[v]) + longest
 		if c.exact[v] {
-			tri := &s.tris[t.tri]
-			rel := p[v]
-			for k, i := range tri {
-				rel = r3.Sub(rel, r3.Scale(t.w[k], p[i]))
-			}
-			approach = -r3.Dot(rel, t.n)
-		} else {
-			approach = r3.Norm(p[v]) + longest
+			approach = t.approach(s, p, v)
 		}
 		if approach*f > approachLimit*t.d {
 			f = approachLimit * t.d / approach
 		}
+		if b := &c.back[v]; b.d < c.thickness {
+			if approach = b.approach(s, p, v); approach*f > approachLimit*b.d {
+				f = approachLimit * b.d / approach
+			}
+		}
 	}
 	return f
+}
+
+// approach is by how much displacements p bring vertex v nearer to its triangle.
+func (h *touch) approach(s *sheet, p []r3.Vec, v int) float64 {
+	rel := p[v]
+	for k, i := range s.tris[h.tri] {
+		rel = r3.Sub(rel, r3.Scale(h.w[k], p[i]))
+	}
+	return -r3.Dot(rel, h.n)
 }

@@ -89,15 +89,16 @@ func (s *Solver) contactField() {
 	c := &sh.contact
 	clear(push)
 	for v := range sh.x {
-		t := &c.near[v]
-		if t.d >= c.thickness {
-			continue
-		}
-		_, d1, _ := barrier(max(t.d/c.thickness, 1e-6))
-		f := r3.Scale(-sh.area[v]*c.stiffness*d1, t.n)
-		push[v] = r3.Add(push[v], f)
-		for k, i := range sh.tris[t.tri] {
-			push[i] = r3.Sub(push[i], r3.Scale(t.w[k], f))
+		for _, t := range [2]*touch{&c.near[v], &c.back[v]} {
+			if t.d >= c.thickness {
+				break
+			}
+			_, d1, _ := barrier(max(t.d/c.thickness, 1e-6))
+			f := r3.Scale(-sh.area[v]*c.stiffness*d1, t.n)
+			push[v] = r3.Add(push[v], f)
+			for k, i := range sh.tris[t.tri] {
+				push[i] = r3.Sub(push[i], r3.Scale(t.w[k], f))
+			}
 		}
 	}
 	r.ContactForceN = 0
