@@ -120,10 +120,11 @@ func (v *View) charts(r draw.Rect) {
 	time := chart.Axis{Min: 0, Max: period, Ticks: 4, Name: w.T("beat.time")}
 	waves := &b.Waves
 
+	rooms := []string{w.T("beat.lv"), w.T("beat.la"), w.T("beat.aorta"), w.T("beat.inflow"), w.T("beat.leak"), w.T("beat.out")} // one room, so that the times stand under each other
 	names := []string{w.T("beat.lv"), w.T("beat.la"), w.T("beat.aorta")}
 	y := chart.Axis{Ticks: 3}
 	y.Span(waves.LV, waves.LA, waves.Aorta)
-	c := chart.Begin(u, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: h}, w.T("beat.pressure"), chart.Axis{Min: 0, Max: period, Ticks: 4}, y, names...)
+	c := chart.Begin(u, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: h}, w.T("beat.pressure"), chart.Axis{Min: 0, Max: period, Ticks: 4}, y, rooms...)
 	c.Lines(chart.Series{Name: names[0], X: waves.Time, Y: waves.LV, Color: u.T.Ink}, chart.Series{Name: names[1], X: waves.Time, Y: waves.LA, Color: u.T.Contact},
 		chart.Series{Name: names[2], X: waves.Time, Y: waves.Aorta, Color: u.T.Worse, Dash: true})
 	c.Cursor(now)
@@ -131,7 +132,7 @@ func (v *View) charts(r draw.Rect) {
 	names = []string{w.T("beat.inflow"), w.T("beat.leak"), w.T("beat.out")}
 	y = chart.Axis{Ticks: 3}
 	y.Span(waves.MitralForward, waves.LeakFlow, waves.AorticFlow)
-	c = chart.Begin(u, draw.Rect{X: r.X, Y: r.Y + h + gap, W: r.W, H: h}, w.T("beat.flow"), time, y, names...)
+	c = chart.Begin(u, draw.Rect{X: r.X, Y: r.Y + h + gap, W: r.W, H: h}, w.T("beat.flow"), time, y, rooms...)
 	c.Lines(chart.Series{Name: names[0], X: waves.Time, Y: waves.MitralForward, Color: u.T.Contact}, chart.Series{Name: names[1], X: waves.Time, Y: waves.LeakFlow, Color: u.T.Gap},
 		chart.Series{Name: names[2], X: waves.Time, Y: waves.AorticFlow, Color: u.T.Ink, Dash: true})
 	c.Cursor(now)

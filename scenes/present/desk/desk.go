@@ -49,6 +49,7 @@ func (d *Desk) Sync() {
 	}
 	d.loaded = d.S.Version
 	d.keepBeats()
+	d.holdPhase()
 	d.Model.Load(d.S.Report.Scene.After, d.S.Report.After.Clips)
 }
 

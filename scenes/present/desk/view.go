@@ -65,7 +65,14 @@ func (d *Desk) NextView() {
 // Hold sets the mode of the beat.
 func (d *Desk) Hold(mode string) {
 	d.V.Mode = mode
-	switch mode {
+	d.Sync()
+	d.holdPhase()
+	d.Pose()
+}
+
+// holdPhase puts the phase of a held valve where the circulation has mid-systole or mid-diastole.
+func (d *Desk) holdPhase() {
+	switch d.V.Mode {
 	case Held:
 		d.V.Phase = relief.Systole
 		if b := d.Beat(); b != nil {
@@ -77,7 +84,6 @@ func (d *Desk) Hold(mode string) {
 			d.V.Phase = math.Mod(b.Phases.MidDiastole/b.Waves.Time[len(b.Waves.Time)-1], 1)
 		}
 	}
-	d.Pose()
 }
 
 // Pose sets the opening from mode and phase.

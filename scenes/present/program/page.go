@@ -16,7 +16,7 @@ func (p *Program) open(page string) {
 		p.from = p.d.U.Focus
 	}
 	p.page, p.dirty = page, true
-	p.d.U.Focus = "close"
+	p.d.U.SetFocus("close") // hides an explanation that is in view
 }
 
 func (p *Program) close() {

@@ -1,6 +1,7 @@
 package program_test
 
 import (
+	"image"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -49,11 +50,12 @@ func key(p *program.Program, k input.Key, m input.Mods) {
 	p.Handle(input.Event{Kind: input.KeyDown, Key: k, Mods: m})
 }
 
-// TestPictures writes pictures to look at into the folder PICTURES names.
+// TestPictures paints the screens. With the environment variable PICTURES set it writes all of them into that folder, to be
+// looked at; ONLY is a pattern of their names.
 func TestPictures(t *testing.T) {
-	dir := os.Getenv("PICTURES")
+	dir, all := os.Getenv("PICTURES"), true
 	if dir == "" {
-		dir = t.TempDir()
+		dir, all = t.TempDir(), false
 	}
 	shots := []struct {
 		name string
@@ -125,7 +127,11 @@ func TestPictures(t *testing.T) {
 	}
 	painter := raster.New(1)
 	painter.Quality = raster.Still
+	always := map[string]bool{"valve-1024": true, "strip-1024": true, "beat-1024": true}
 	for _, s := range shots {
+		if !all && !always[s.name] {
+			continue
+		}
 		if only := os.Getenv("ONLY"); only != "" {
 			if ok, _ := filepath.Match(only, s.name); !ok {
 				continue
@@ -139,6 +145,7 @@ func TestPictures(t *testing.T) {
 			p.Tick(0)
 		}
 		img := painter.Paint(paint(p, s.w, s.h), 1)
+		checkPicture(t, s.name, p, img)
 		f, err := os.Create(filepath.Join(dir, s.name+".png"))
 		if err != nil {
 			t.Fatal(err)
@@ -147,6 +154,33 @@ func TestPictures(t *testing.T) {
 			t.Fatal(err)
 		}
 		f.Close()
+	}
+}
+
+// checkPicture fails when the valve's picture is empty or overflows, or the caution at the foot is not there.
+func checkPicture(t *testing.T, name string, p *program.Program, img *image.RGBA) {
+	t.Helper()
+	ink := func(r image.Rectangle) float64 {
+		back := img.RGBAAt(r.Min.X, r.Min.Y)
+		n := 0
+		for y := r.Min.Y; y < r.Max.Y; y++ {
+			for x := r.Min.X; x < r.Max.X; x++ {
+				if img.RGBAAt(x, y) != back {
+					n++
+				}
+			}
+		}
+		return float64(n) / float64(r.Dx()*r.Dy())
+	}
+	b := img.Bounds()
+	if share := ink(image.Rect(8, b.Max.Y-24, b.Max.X/2, b.Max.Y-2)); share < 0.02 {
+		t.Errorf("%s: no caution at the foot (%.3f of its place is ink)", name, share)
+	}
+	if c, ok := p.Desk().U.Find("picture"); ok {
+		r := image.Rect(int(c.Rect.X)+2, int(c.Rect.Y)+2, int(c.Rect.X+c.Rect.W)-2, int(c.Rect.Y+c.Rect.H)-2)
+		if share := ink(r); share < 0.12 || share > 0.95 {
+			t.Errorf("%s: %.2f of the picture is drawn", name, share)
+		}
 	}
 }
 

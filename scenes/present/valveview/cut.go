@@ -108,7 +108,7 @@ func (v *View) section(r draw.Rect, s float64) {
 		u.List.Line(u.T.Contact, u.S(3), j, tip)
 		lab.beside(draw.Point{X: (j.X + tip.X) / 2, Y: (j.Y + tip.Y) / 2}, 1, 0.4, w.F("cut.contact", "mm", w.Num(st.ContactMM, 1)), u.T.Contact)
 	} else {
-		a, p := f.at(st.Anterior[len(st.Anterior)-1]), f.at(st.Posterior[len(st.Posterior)-1])
+		a, p := shortest(st.Anterior, st.Posterior, f)
 		u.List.Dashed(u.T.Gap, u.S(2), u.S(3), u.S(2), a, p)
 		lab.beside(p, 1, 0.8, w.F("cut.gap", "mm", w.Num(st.GapMM, 1)), u.T.Gap)
 	}
@@ -184,4 +184,27 @@ func stationAt(all []valve.Station, s float64) valve.Station {
 	return valve.Station{S: s, Anterior: mix(a.Anterior, b.Anterior), Posterior: mix(a.Posterior, b.Posterior),
 		ContactMM: a.ContactMM*(1-t) + b.ContactMM*t, GapMM: a.GapMM*(1-t) + b.GapMM*t, LeakMM: a.LeakMM*(1-t) + b.LeakMM*t,
 		Junction: lerp(a.Junction, b.Junction, t)}
+}
+
+// shortest is the line from a free tip to the other leaflet: from the tip for which it is shorter.
+func shortest(anterior, posterior []r3.Vec, f frame) (a, p draw.Point) {
+	nearest := func(tip r3.Vec, line []r3.Vec) (at r3.Vec, d float64) {
+		d = math.Inf(1)
+		for k := 1; k < len(line); k++ {
+			for t := 0.0; t <= 1; t += 0.1 {
+				q := lerp(line[k-1], line[k], t)
+				if e := r3.Norm(r3.Sub(q, tip)); e < d {
+					at, d = q, e
+				}
+			}
+		}
+		return at, d
+	}
+	ta, tp := anterior[len(anterior)-1], posterior[len(posterior)-1]
+	onPosterior, d1 := nearest(ta, posterior)
+	onAnterior, d2 := nearest(tp, anterior)
+	if d1 < d2 {
+		return f.at(ta), f.at(onPosterior)
+	}
+	return f.at(onAnterior), f.at(tp)
 }
