@@ -9,7 +9,8 @@
 // # Method
 //
 // The unknowns are the displacements of all points from rest. The energy is convex except for the compressed stretch
-// springs, so the answer is unique in practice and warm and cold starts agree (tolerance in constants.go). Bending,
+// springs. The answer is unique but for strong shortening (above about 30 mm) of a soft annulus, which can snap sideways
+// into a second equilibrium: 2 of 2,500 random cases; elsewhere warm and cold starts agree (WarmColdMM). Bending,
 // foundation, groove and wall are quadratic and act in the rest frame; only stretch and cables follow the deformed
 // shape. Newton's method with Armijo's rule works on a banded matrix (points in folded order: 0, N−1, 1, N−2, …, each
 // vein point beside its annulus partner); each cable adds a rank-one term by the Sherman-Morrison-Woodbury identity.

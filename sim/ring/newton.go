@@ -29,18 +29,18 @@ func (s *Solver) energy(u, grad []float64) float64 {
 }
 
 // factorAt factors the banded part of the stiffness at the positions in s.x: exactly if that is positive definite,
-// else with the compressed cords' softening left out. It reports failure of both.
-func (s *Solver) factorAt() bool {
+// else with the compressed cords' softening left out (clamped). It reports failure of both.
+func (s *Solver) factorAt() (ok, clamped bool) {
 	for _, clamp := range []bool{false, true} {
 		copy(s.tangent.data, s.quad.data)
 		s.springStiffness(s.x, &s.tangent, clamp)
 		s.rodStiffness(s.x, &s.tangent, clamp)
 		s.cableStiffness(s.x, &s.tangent)
 		if s.chol.factor(&s.tangent) {
-			return true
+			return true, clamp
 		}
 	}
-	return false
+	return false, true
 }
 
 // newtonStep writes −H⁻¹g into s.step, H being the banded part plus Σ rank·path·pathᵀ (Sherman-Morrison-Woodbury).
@@ -92,7 +92,8 @@ func (s *Solver) minimise(iterations *int) (Status, float64) {
 			return Converged, residual
 		}
 		*iterations++
-		if !s.factorAt() {
+		ok, clamped := s.factorAt()
+		if !ok {
 			return NotFinite, residual
 		}
 		s.newtonStep()
@@ -125,8 +126,33 @@ func (s *Solver) minimise(iterations *int) (Status, float64) {
 			return Stalled, residual
 		}
 		s.u, s.trial = s.trial, s.u
+		if clamped {
+			e = s.stride(e, scale)
+		}
 	}
 	return IterationLimit, norm(s.grad)
+}
+
+// stride goes on along the last step, four times as far at a time, while the energy falls. A clamped matrix is too stiff
+// where the ring is about to snap, and its own steps would crawl away from a saddle point. It returns the energy at s.u
+// and leaves the gradient there.
+func (s *Solver) stride(e, scale float64) float64 {
+	for range 8 {
+		for i := range s.trial {
+			s.trial[i] = s.u[i] + 3*scale*s.step[i]
+		}
+		scale *= 4
+		if scale*norm(s.step) > MaxStepMM {
+			break
+		}
+		et := s.energy(s.trial, nil)
+		if !(et < e) {
+			break
+		}
+		s.u, s.trial = s.trial, s.u
+		e = et
+	}
+	return s.energy(s.u, s.grad)
 }
 
 func dot(a, b []float64) float64 {

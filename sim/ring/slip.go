@@ -11,11 +11,12 @@ func (s *Solver) settle(in *Input, iterations *int) (Status, float64) {
 	} else {
 		s.state = BandState{}
 	}
+	// Beyond the grip this state need not be an equilibrium: it only tells whether an anchor slips.
 	status, residual := s.minimise(iterations)
 	if status == Converged && s.bandAt >= 0 && s.room(in) <= 0 {
 		return AnchorsMet, residual
 	}
-	if s.bandAt < 0 || !status.OK() || in.Band.TensionN > 0 {
+	if s.bandAt < 0 || status == NotFinite || in.Band.TensionN > 0 {
 		return status, residual
 	}
 	grip, distal := in.Band.ProximalGripN, false
