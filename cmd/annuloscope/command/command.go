@@ -56,6 +56,7 @@ type line struct {
 	Parameters parametersCmd `cmd:"" help:"List every number of a patient with unit, range, default and source."`
 	Repairs    repairsCmd    `cmd:"" help:"List every repair with its parameters."`
 	Glossary   glossaryCmd   `cmd:"" help:"Define every number of a report."`
+	Sweep      sweepCmd      `cmd:"" help:"Solve a case many times with some of its numbers changed (plan, run, merge)."`
 	Cohort     cohortCmd     `cmd:"" help:"Draw virtual patients from published figures, treat them all alike, and sum up."`
 	Version    versionCmd    `cmd:"" help:"Print the version."`
 	Verify     verifyCmd     `cmd:"" help:"Run every check against outside answers and show the table."`
