@@ -9,8 +9,8 @@
 // # Method
 //
 // The unknowns are the displacements of all points from rest. The energy is convex except for the compressed stretch
-// springs. The answer is unique but for strong shortening (above about 30 mm) of a soft annulus, which can snap sideways
-// into a second equilibrium: 2 of 2,500 random cases; elsewhere warm and cold starts agree (WarmColdMM). Bending,
+// springs and the rods. A strongly shortened soft annulus can have a second equilibrium (warm and cold starts differed in
+// 2 of 2,500 random cases, by up to 0.06 mm); elsewhere they agree within WarmColdMM. Bending,
 // foundation, groove and wall are quadratic and act in the rest frame; only stretch and cables follow the deformed
 // shape. Newton's method with Armijo's rule works on a banded matrix (points in folded order: 0, N−1, 1, N−2, …, each
 // vein point beside its annulus partner); each cable adds a rank-one term by the Sherman-Morrison-Woodbury identity.
