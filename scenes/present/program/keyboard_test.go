@@ -262,12 +262,12 @@ func TestDocumentGoesRound(t *testing.T) {
 	p.Desk().Turn(20, -30)
 	key(p, "2", 0)
 	data := p.Document().Encode()
-	q := program.New(program.Config{Runner: study.NewSync(study.NewSolver()), Cases: cases(t), Document: data})
+	q := program.New(program.Config{Runner: study.NewSync(remembered{}), Cases: cases(t), Document: data})
 	settle(q)
 	if got := q.Document().Encode(); string(got) != string(data) {
 		t.Errorf("the state changed on its way:\n%s\n%s", data, got)
 	}
-	r := program.New(program.Config{Runner: study.NewSync(study.NewSolver()), Cases: cases(t), Document: []byte("not a state")})
+	r := program.New(program.Config{Runner: study.NewSync(remembered{}), Cases: cases(t), Document: []byte("not a state")})
 	if r.Desk().Message == "" {
 		t.Error("a bad document is not mentioned")
 	}

@@ -71,10 +71,7 @@ func TestNoTextIsCutOrOverlaps(t *testing.T) {
 	turn(t, p, "repair/sinus-band/shortening_mm", 20)
 	turn(t, p, "repair/edge-clip/position", 0.3)
 	settle(p)
-	sizes := [][2]float64{{1024, 768}, {1920, 1080}, {1280, 800}}
-	if testing.Short() {
-		sizes = sizes[:2]
-	}
+	sizes := [][2]float64{{1024, 768}, {1920, 1080}}
 	scenes := p.Scenes()
 	for _, size := range sizes {
 		for _, scale := range []float64{1, 1.3, 2} {

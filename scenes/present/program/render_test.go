@@ -26,13 +26,17 @@ func cases(t testing.TB) []casefile.Case {
 
 // start opens the program on a built-in case with the real engine, solved.
 func start(t testing.TB, name string) *program.Program {
+	return startWith(t, name, study.NewSync(noSweep{}))
+}
+
+func startWith(t testing.TB, name string, sweeper study.Runner) *program.Program {
 	all := cases(t)
 	for i, c := range all {
 		if c.Name == name {
 			all[0], all[i] = all[i], all[0]
 		}
 	}
-	p := program.New(program.Config{Runner: study.NewSync(study.NewSolver()), Cases: all})
+	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: sweeper, Cases: all})
 	settle(p)
 	return p
 }
@@ -137,7 +141,7 @@ func TestPictures(t *testing.T) {
 				continue
 			}
 		}
-		p := start(t, "functional")
+		p := startWith(t, "functional", study.NewSync(study.NewFull()))
 		s.do(p)
 		settle(p)
 		paint(p, s.w, s.h)

@@ -2,7 +2,7 @@ package words
 
 // germanTables holds the German of the definition tables: quantity.PATH, parameter.PATH, repair.KIND, repair.KIND.KEY,
 // finding.CODE, case.NAME.
-var germanTables = map[string]string{
+var germanTables = merge(map[string]string{
 	"quantity.annulus.septal_lateral_mm":                     "Septolateraler Durchmesser",
 	"quantity.annulus.commissural_mm":                        "Kommissurendurchmesser",
 	"quantity.annulus.perimeter_mm":                          "Umfang des Anulus",
@@ -103,4 +103,4 @@ var germanTables = map[string]string{
 	"fault.more than the path between the anchors can give": "mehr, als die Strecke zwischen den Ankern hergibt",
 	"fault.not a number":                                    "keine Zahl",
 	"fault.too many clips and stitches":                     "zu viele Clips und Nähte",
-}
+}, patientGerman)
