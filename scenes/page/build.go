@@ -161,7 +161,7 @@ func readLoader(root string) ([]byte, error) {
 			first = err
 		}
 	}
-	return nil, fmt.Errorf("Go's loader for the browser is missing: %w", first)
+	return nil, fmt.Errorf("the browser loader of this Go is missing: %w", first)
 }
 
 // hash sums up everything of this module that the build reads, and extra.

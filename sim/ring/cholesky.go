@@ -13,8 +13,6 @@ func (b *band) resize(size, width int) {
 	b.data = grow(b.data, size*(width+1))
 }
 
-func (b *band) clear() { clear(b.data) }
-
 // add adds v at (i, j) of the symmetric matrix; call it once per unordered pair.
 func (b *band) add(i, j int, v float64) {
 	if j > i {

@@ -260,21 +260,22 @@ func TestZeroRepairAndRepeat(t *testing.T) {
 	}
 }
 
-// The mirrored patient gives the mirrored answer in the leaflets (the vein has its own side and is left out). The
-// ring's 128 points begin at one commissure, so the mirrored valve is sampled elsewhere: 0.01 mm and 2e-4 cm² of that.
+// The mirrored patient gives the mirrored answer in the leaflets. The vein stays on its own side and holds the annulus
+// a little there, and the ring's 128 points begin at one commissure: 0.1 mm and 1e-3 cm² of that. The exact mirror is
+// tested in sim/ring and sim/closure.
 func TestMirroredClip(t *testing.T) {
 	c := load(t, "functional")
 	c.Patient.Jet.Position = 0.2
 	d := c.Clone()
 	d.Patient.Jet.Position = -0.2
 	a, b := solve(t, clip(c, 0.3)).After, solve(t, clip(d, -0.3)).After
-	if x, y := a.Regurgitation.EffectiveOrificeCM2, b.Regurgitation.EffectiveOrificeCM2; math.Abs(float64(x-y)) > 2e-4 {
+	if x, y := a.Regurgitation.EffectiveOrificeCM2, b.Regurgitation.EffectiveOrificeCM2; math.Abs(float64(x-y)) > 1e-3 {
 		t.Errorf("leak %v and %v", x, y)
 	}
-	if x, y := a.Coaptation.ContactMM.A1P1, b.Coaptation.ContactMM.A3P3; math.Abs(x-y) > 0.01 {
+	if x, y := a.Coaptation.ContactMM.A1P1, b.Coaptation.ContactMM.A3P3; math.Abs(x-y) > 0.1 {
 		t.Errorf("contact at A1-P1 %v, mirrored at A3-P3 %v", x, y)
 	}
-	if x, y := a.Opening.OrificesCM2[0], b.Opening.OrificesCM2[1]; math.Abs(float64(x-y)) > 1e-3 {
+	if x, y := a.Opening.OrificesCM2[0], b.Opening.OrificesCM2[1]; math.Abs(float64(x-y)) > 5e-3 {
 		t.Errorf("orifices %v and %v", a.Opening.OrificesCM2, b.Opening.OrificesCM2)
 	}
 }

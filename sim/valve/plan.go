@@ -36,14 +36,13 @@ type plan struct {
 
 	papillary [2]closure.PapillaryShift // anterolateral, posteromedial: added to the patient's own
 
-	resistance  float64 // factor on the body's resistance
-	volume      float64 // factor on the ventricle's volume
-	radialN     float64 // N/mm outward push of an anchor
-	proximal    float64
-	distal      float64
-	hasAnchors  bool
-	hasRepairs  bool
-	sinusDevice bool
+	resistance float64 // factor on the body's resistance
+	volume     float64 // factor on the ventricle's volume
+	radialN    float64 // N/mm outward push of an anchor
+	proximal   float64
+	distal     float64
+	hasAnchors bool
+	hasRepairs bool
 }
 
 func newPlan(steps []repair.Step) plan {
@@ -55,7 +54,6 @@ func newPlan(steps []repair.Step) plan {
 		case repair.SinusRods:
 			p.rods = &ring.Rods{ProximalMM: s.Value("proximal_mm"), DistalMM: s.Value("distal_mm"),
 				Count: int(s.Value("count")), BendingNMM2: s.Value("stiffness_n_mm2")}
-			p.sinusDevice = true
 		case repair.EdgeClip, repair.EdgeStitch:
 			p.clips = append(p.clips, clipOf(s))
 			p.clipSteps = append(p.clipSteps, s)
@@ -76,7 +74,7 @@ func newPlan(steps []repair.Step) plan {
 }
 
 func (p *plan) sinusBand(s repair.Step) {
-	p.hasAnchors, p.sinusDevice = true, true
+	p.hasAnchors = true
 	p.proximal, p.distal, p.radialN = s.Value("proximal_mm"), s.Value("distal_mm"), s.Value("radial_n_per_mm")
 	p.band = &ring.Band{
 		ProximalMM: p.proximal, DistalMM: p.distal,

@@ -215,10 +215,7 @@ func (t *treated) circulate(s *Solver, p *plan, o Options) error {
 func (s *Solver) tell(p *plan, r *Report, rounds int) error {
 	b, t, sh := s.base, &s.after, s.base.shape
 	var contact []float64
-	vein := sh.vein.Rest
-	if p.sinusDevice {
-		vein = t.ring.Vein
-	}
+	vein := t.ring.Vein
 	if p.band != nil {
 		contact = norms(t.ring.Band.ContactNPerMM)
 	}

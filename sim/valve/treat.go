@@ -59,10 +59,8 @@ func (t *treated) settle(b *baseline, p *plan) {
 	s := b.shape
 	t.ringIn = ring.Input{
 		Annulus:   ring.Annulus{Rest: s.rest, Fibrous: s.fibrous, Shift: p.shift(s)},
+		Vein:      s.vein, // it holds the annulus without a device in it, too
 		Constants: ring.Default(), Band: p.band, Rods: p.rods, Posterior: p.posterior, FullRing: p.fullRing,
-	}
-	if p.sinusDevice {
-		t.ringIn.Vein = s.vein
 	}
 	t.pap = papillaryAt(&b.patient, true, p.papillary)
 	t.input.State = b.state(true, b.input.Line.LengthMM())

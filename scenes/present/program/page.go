@@ -134,8 +134,9 @@ func (p *Program) chooseCase() {
 	x, y, width := p.sheet(w.T("cases.title"))
 	y += u.Para(x, y, width, w.T("cases.intro"), theme.Body, false, u.T.Soft) + u.S(12)
 	label := w.T("cases.open")
-	bw, bh := u.ButtonSize(label)
-	bw, bh = math.Min(math.Max(bw, u.S(88)), width*0.4), u.S(theme.Primary)
+	bw, _ := u.ButtonSize(label)
+	bw = math.Min(math.Max(bw, u.S(88)), width*0.4)
+	bh := u.S(theme.Primary)
 	for i, c := range p.cases {
 		title, note := tell.Title(w, c), w.Table("casenote."+c.Name, c.Note)
 		if c.Name == p.d.S.Case.Name {
