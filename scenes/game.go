@@ -12,10 +12,12 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// Times of the refinement at rest. Chosen.
+// Times that decide how finely scenes are painted. Chosen.
 const (
 	restSeconds = 0.3                   // without a change, before the finer picture
 	mostRefined = 25 * time.Millisecond // a coarse picture that took longer is left as it is: a finer one would be felt
+	tooSlow     = 20 * time.Millisecond // a moving picture that took longer makes the next ones rough
+	fastAgain   = 6 * time.Millisecond  // a rough picture that took less makes the next ones fine again
 )
 
 // game is a screen as Ebitengine runs it.
@@ -36,6 +38,7 @@ type game struct {
 	coarse        bool    // the last picture shows a scene at moving quality
 	changed       float64 // when the screen last changed, seconds
 	took          time.Duration
+	moving        raster.Quality // of scenes in motion
 	asked         time.Time // when the first unanswered input came; zero if none
 	first, shown  bool      // first: its first picture has been measured
 	pictures      int       // painted so far
@@ -141,11 +144,17 @@ func (g *game) paint() {
 		g.texture = ebiten.NewImage(size.X, size.Y)
 	}
 	g.texture.WritePixels(picture.Pix)
-	g.coarse = g.painter.Quality == raster.Moving && solid(&g.list)
-	if g.painter.Quality == raster.Moving {
+	g.coarse = g.painter.Quality < raster.Still && solid(&g.list)
+	if g.painter.Quality < raster.Still {
 		g.took = time.Since(at)
+		switch {
+		case g.coarse && g.took > tooSlow:
+			g.moving = raster.Rough
+		case g.took < fastAgain:
+			g.moving = raster.Moving
+		}
 	}
-	g.painter.Quality = raster.Moving
+	g.painter.Quality = g.moving
 	g.dirty, g.fresh = false, true
 	g.pictures++
 	g.shell.painted(g, picture)

@@ -7,12 +7,14 @@ import (
 	"annuloscope/scenes/present/draw"
 )
 
-// picture is a painted scene, in pixels multiplied by their alpha.
+// picture is a painted scene in bytes as they go into the frame, multiplied by alpha: one cell a pixel of box, or for
+// a rough one, one cell for four pixels.
 type picture struct {
 	key     sceneKey
 	quality Quality
 	box     image.Rectangle
-	pix     []uint32
+	w       int // cells in a row
+	pix     []uint8
 	used    uint64 // the frame it was last shown in
 }
 
@@ -43,16 +45,8 @@ func (p *Painter) scene(op *draw.Op, scale float64) {
 	if pic == nil {
 		pic = p.scenes.room(key, p.frame)
 		pic.key, pic.quality, pic.box = key, p.Quality, box
-		n := box.Dx() * box.Dy()
-		if n > cap(pic.pix) {
-			pic.pix = make([]uint32, n)
-		}
-		pic.pix = pic.pix[:n]
-		samples := 1
-		if p.Quality == Still {
-			samples = 2
-		}
-		p.solid.prepare(op, box, scale, samples)
+		p.solid.prepare(op, box, scale, p.Quality.samples())
+		pic.size(p.solid.w, p.solid.h)
 		j := &p.scenes.job
 		j.scene, j.out = &p.solid, pic
 		j.next.Store(0)
@@ -121,26 +115,41 @@ func (c *sceneCache) trim(frame uint64) {
 	}
 }
 
-// take copies a painted band into the picture, with the mean of the samples of each pixel. A band holds whole pixels.
-func (e *picture) take(b *band, samples int) {
-	w := e.box.Dx()
-	if samples == 1 {
-		copy(e.pix[b.y0*w:b.y1*w], b.col)
+// size makes room for a picture of w by h samples.
+func (e *picture) size(w, h int) {
+	if e.quality == Still {
+		w, h = w/2, h/2
+	}
+	e.w = w
+	if n := 4 * w * h; n > cap(e.pix) {
+		e.pix = make([]uint8, n)
+	} else {
+		e.pix = e.pix[:n]
+	}
+}
+
+// take copies a painted band into the picture, with the mean of the samples of each pixel where there are four. A band
+// holds whole pixels.
+func (e *picture) take(b *band) {
+	if e.quality != Still {
+		out := e.pix[4*b.y0*e.w : 4*b.y1*e.w]
+		for i, c := range b.col[:(b.y1-b.y0)*e.w] {
+			binary.LittleEndian.PutUint32(out[4*i:4*i+4], c)
+		}
 		return
 	}
 	for y := b.y0; y < b.y1; y += 2 {
 		up, down := b.col[(y-b.y0)*b.w:][:b.w], b.col[(y-b.y0+1)*b.w:][:b.w]
-		out := e.pix[y/2*w:][:w]
-		for x := range out {
+		out := e.pix[4*(y/2)*e.w:][:4*e.w]
+		for x := range e.w {
 			i := 2 * x
 			p, q, r, s := up[i], up[i+1], down[i], down[i+1]
-			if p == q && q == r && r == s {
-				out[x] = p
-				continue
+			if p != q || q != r || r != s {
+				lo := p&even + q&even + r&even + s&even + 0x00020002
+				hi := p>>8&even + q>>8&even + r>>8&even + s>>8&even + 0x00020002
+				p = lo>>2&even | hi>>2&even<<8
 			}
-			lo := p&even + q&even + r&even + s&even + 0x00020002
-			hi := p>>8&even + q>>8&even + r>>8&even + s>>8&even + 0x00020002
-			out[x] = lo>>2&even | hi>>2&even<<8
+			binary.LittleEndian.PutUint32(out[4*x:4*x+4], p)
 		}
 	}
 }
@@ -149,20 +158,35 @@ func (e *picture) take(b *band, samples int) {
 func (p *Painter) show(e *picture) {
 	v := e.box.Intersect(p.clip)
 	for y := v.Min.Y; y < v.Max.Y; y++ {
-		from := (y-e.box.Min.Y)*e.box.Dx() + v.Min.X - e.box.Min.X
-		src := e.pix[from : from+v.Dx()]
-		at := p.img.PixOffset(v.Min.X, y)
-		dst := p.img.Pix[at : at+4*len(src)]
-		for i, c := range src {
-			switch a := c >> 24; a {
-			case 0:
-			case 255:
-				binary.LittleEndian.PutUint32(dst[4*i:], c)
-			default:
-				d := dst[4*i : 4*i+4]
-				old, keep := binary.LittleEndian.Uint32(d), 255-a
-				binary.LittleEndian.PutUint32(d, c+(div255x2(old&even*keep)|div255x2(old>>8&even*keep)<<8))
+		dst := p.img.Pix[p.img.PixOffset(v.Min.X, y):][:4*v.Dx()]
+		if e.quality < Moving {
+			row := e.pix[4*((y-e.box.Min.Y)/2)*e.w:][:4*e.w]
+			for i := 0; i < len(dst); i += 4 {
+				x := (v.Min.X - e.box.Min.X + i/4) / 2
+				blendRow(dst[i:i+4], row[4*x:4*x+4])
 			}
+			continue
+		}
+		from := 4 * ((y-e.box.Min.Y)*e.w + v.Min.X - e.box.Min.X)
+		blendRow(dst, e.pix[from:from+len(dst)])
+	}
+}
+
+// blendRow lays pixels over others, run by run: nothing where they are clear, a copy where they are opaque.
+func blendRow(dst, src []uint8) {
+	for i := 3; i < len(src); i += 4 {
+		switch a := src[i]; a {
+		case 0:
+		case 255:
+			from := i - 3
+			for i+4 < len(src) && src[i+4] == 255 {
+				i += 4
+			}
+			copy(dst[from:i+1], src[from:i+1])
+		default:
+			d, c := dst[i-3:i+1], binary.LittleEndian.Uint32(src[i-3:i+1])
+			old, keep := binary.LittleEndian.Uint32(d), 255-uint32(a)
+			binary.LittleEndian.PutUint32(d, c+(div255x2(old&even*keep)|div255x2(old>>8&even*keep)<<8))
 		}
 	}
 }

@@ -156,7 +156,12 @@ func (b *band) segment(g *segment, k *curve) {
 		row := (y - b.y0) * b.w
 		for x := x0; x < x1; x++ {
 			px := float64(x) + 0.5 - g.a.x
-			t := min(max((px*dx+py*dy)*inv, 0), 1)
+			t := (px*dx + py*dy) * inv
+			if t < 0 {
+				t = 0
+			} else if t > 1 {
+				t = 1
+			}
 			ex, ey := px-t*dx, py-t*dy
 			d2 := ex*ex + ey*ey
 			if d2 >= reach*reach {
@@ -166,7 +171,10 @@ func (b *band) segment(g *segment, k *curve) {
 			if !k.over && z < b.z[row+x] {
 				continue
 			}
-			m := min(1, reach-math.Sqrt(d2))
+			m := reach - math.Sqrt(d2)
+			if m > 1 {
+				m = 1
+			}
 			if c := uint8(m*255 + 0.5); c > b.cover[row+x] {
 				b.cover[row+x] = c
 			}

@@ -8,13 +8,25 @@ import (
 )
 
 // Quality says how fine a three-dimensional scene is painted.
-type Quality uint8
+type Quality int8
 
-// The qualities.
+// The qualities, from coarse to fine.
 const (
-	Moving Quality = iota // one sample a pixel: while something moves
-	Still                 // four samples a pixel: at rest, and for figures
+	Rough  Quality = iota - 1 // one sample for four pixels: while something moves and the machine is slow
+	Moving                    // one sample a pixel: while something moves
+	Still                     // four samples a pixel: at rest, and for figures
 )
+
+// samples returns how many samples a scene has along one pixel.
+func (q Quality) samples() float64 {
+	switch {
+	case q < Moving:
+		return 0.5
+	case q > Moving:
+		return 2
+	}
+	return 1
+}
 
 // Painter paints display lists into pixels. The zero value is ready and works on one thread.
 type Painter struct {

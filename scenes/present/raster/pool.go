@@ -78,6 +78,6 @@ func (j *job) work(b *band) {
 				b.curve(s, &s.curves[i])
 			}
 		}
-		j.out.take(b, s.samples)
+		j.out.take(b)
 	}
 }

@@ -28,8 +28,7 @@ type triangle struct {
 
 // solid is a scene made ready for painting: everything that does not depend on the band.
 type solid struct {
-	w, h     int // pixels, samples included
-	samples  int
+	w, h     int // samples
 	vertices []vertex
 	opaque   []triangle
 	glass    []triangle
@@ -52,10 +51,9 @@ func (v *view) project(q r3.Vec) (x, y, z float64) {
 	return v.cx + v.scale*r3.Dot(d, v.right), v.cy - v.scale*r3.Dot(d, v.up), r3.Dot(d, v.eye)
 }
 
-// prepare projects and lights the scene of op for a picture covering box (pixels), with samples² samples a pixel.
-func (s *solid) prepare(op *draw.Op, box image.Rectangle, scale float64, samples int) {
-	k := float64(samples)
-	s.w, s.h, s.samples = box.Dx()*samples, box.Dy()*samples, samples
+// prepare projects and lights the scene of op for a picture covering box (pixels), with k samples along a pixel.
+func (s *solid) prepare(op *draw.Op, box image.Rectangle, scale, k float64) {
+	s.w, s.h = int(math.Ceil(float64(box.Dx())*k)), int(math.Ceil(float64(box.Dy())*k))
 	v := view{centre: op.Camera.Centre, scale: op.Camera.Scale * scale * k,
 		cx: ((op.Rect.X+op.Rect.W/2)*scale - float64(box.Min.X)) * k,
 		cy: ((op.Rect.Y+op.Rect.H/2)*scale - float64(box.Min.Y)) * k}
@@ -132,8 +130,8 @@ func (s *solid) surface(m *draw.Surface, v *view) {
 func (s *solid) place(t *triangle, sign float64) bool {
 	a, b, c := &s.vertices[t.a], &s.vertices[t.b], &s.vertices[t.c]
 	area := (b.x-a.x)*(c.y-a.y) - (b.y-a.y)*(c.x-a.x)
-	top, bottom := min(a.y, b.y, c.y), max(a.y, b.y, c.y)
-	left, right := min(a.x, b.x, c.x), max(a.x, b.x, c.x)
+	top, bottom := range3(a.y, b.y, c.y)
+	left, right := range3(a.x, b.x, c.x)
 	const far = 1 << 20 // also drops what is not a number
 	if !(area != 0 && top > -far && bottom < far && left > -far && right < far) {
 		return false
@@ -141,7 +139,7 @@ func (s *solid) place(t *triangle, sign float64) bool {
 	if bottom <= 0 || right <= 0 || top >= float32(s.h) || left >= float32(s.w) {
 		return false
 	}
-	t.top, t.bottom = int32(max(top, 0)), int32(bottom)
+	t.top, t.bottom = max(int32(top), 0), int32(bottom)
 	// y runs down on the picture, so an outward face, counter-clockwise from outside, has a negative area here.
 	t.back = float64(area)*sign > 0
 	t.depth = (a.z + b.z + c.z) / 3
@@ -191,7 +189,11 @@ func (s *solid) average(m *draw.Surface) []r3.Vec {
 // lit scales a colour value by a light of at most about 1, adds a half for rounding, and keeps it clear of the ends,
 // so that interpolation cannot leave a byte.
 func lit(c uint8, f float64) int32 {
-	return int32((math.Min(float64(c)*f, 255.25) + 0.5) * 65536)
+	v := float64(c) * f
+	if v > 255.25 {
+		v = 255.25
+	}
+	return int32((v + 0.5) * 65536)
 }
 
 // The directions of the lamps: right, up, towards the eye.
@@ -208,8 +210,20 @@ func light(n r3.Vec, v *view) (front, back float64) {
 }
 
 func lamps(n r3.Vec) float64 {
-	soft := func(d float64) float64 { return math.Max(0, (d+wrap)/(1+wrap)) }
 	l := ambient + keyLight*soft(r3.Dot(n, keyDir)) + filling*soft(r3.Dot(n, fillDir))
-	away := 1 - math.Min(1, math.Max(0, n.Z))
+	away := 1 - n.Z
+	if n.Z < 0 {
+		away = 1
+	} else if away < 0 {
+		away = 0
+	}
 	return l * (1 - rimShare*away*away)
+}
+
+// soft is the cosine of the light's angle, reaching round the edge.
+func soft(d float64) float64 {
+	if d < -wrap {
+		return 0
+	}
+	return (d + wrap) / (1 + wrap)
 }

@@ -2,6 +2,7 @@ package raster_test
 
 import (
 	"bytes"
+	"image"
 	"image/color"
 	"math"
 	"testing"
@@ -247,6 +248,34 @@ func TestVersionDecides(t *testing.T) {
 	s.Version++
 	if got := show(); !near(got, blue) {
 		t.Errorf("new version not painted: %v", got)
+	}
+}
+
+// A rough picture is the same one with cells of two by two pixels, also where the rectangle's sides are odd.
+func TestRoughIsTheSamePictureInLargerCells(t *testing.T) {
+	s := ballScene(2000)
+	s.Surfaces, s.Curves = s.Surfaces[:1], nil
+	paint := func(q raster.Quality) *image.RGBA {
+		var l draw.List
+		l.Reset(200, 200, white)
+		l.Solid(draw.Rect{X: 3, Y: 5, W: 151, H: 173}, draw.Camera{Elevation: 50, Scale: 5}, s)
+		return (&raster.Painter{Quality: q}).Paint(&l, 1)
+	}
+	fine, rough := paint(raster.Moving), paint(raster.Rough)
+	off := 0
+	for y := range 200 {
+		for x := range 200 {
+			if rough.RGBAAt(x, y) != rough.RGBAAt(3+(x-3)&^1, 5+(y-5)&^1) && x >= 3 && y >= 5 {
+				t.Fatalf("pixel %d,%d differs from its cell", x, y)
+			}
+			if a, b := fine.RGBAAt(x, y), rough.RGBAAt(x, y); math.Abs(float64(a.R)-float64(b.R)) > 40 {
+				off++
+			}
+		}
+	}
+	// Only along the outline, 2π·75 px long, may a cell reach a pixel over.
+	if off > 2*475 || off == 0 {
+		t.Errorf("%d pixels differ", off)
 	}
 }
 
