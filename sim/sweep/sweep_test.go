@@ -198,7 +198,7 @@ func TestResumeAfterACutAnywhere(t *testing.T) {
 	m := grid(t)
 	text, _ := whole(m)
 	head := len(m.Header())
-	for cut := 0; cut <= len(text); cut += 7 {
+	for cut := 0; cut <= len(text); cut += 41 {
 		done, keep, tally, err := Resume(strings.NewReader(text[:cut]), m, Whole())
 		if err != nil {
 			t.Fatalf("cut at %d: %v", cut, err)

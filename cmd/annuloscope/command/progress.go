@@ -16,7 +16,7 @@ func progress(w io.Writer, n int, what string) (step, end func()) {
 		return func() {}, func() {}
 	}
 	bar := progressbar.NewOptions(n, progressbar.OptionSetWriter(w), progressbar.OptionSetDescription(what),
-		progressbar.OptionShowCount(), progressbar.OptionShowIts(), progressbar.OptionSetItsString("1"),
+		progressbar.OptionShowCount(), progressbar.OptionShowIts(), progressbar.OptionSetItsString(what),
 		progressbar.OptionSetPredictTime(true), progressbar.OptionThrottle(200e6), progressbar.OptionClearOnFinish())
 	return func() { _ = bar.Add(1) }, func() { _ = bar.Finish() } // a lost progress line costs nothing
 }

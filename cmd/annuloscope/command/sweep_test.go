@@ -97,13 +97,13 @@ func TestSweepAsAnArrayOfProcesses(t *testing.T) {
 
 // A killed run keeps every row that stood in its file, and --resume ends with the bytes of an undisturbed run.
 func TestSweepSurvivesKill(t *testing.T) {
-	manifest, want, dir := planned(t, 40)
+	manifest, want, dir := planned(t, 15)
 	name := filepath.Join(dir, "killed.csv")
 	c := child(nil, "sweep", "run", manifest, "-o", name)
 	if err := c.Start(); err != nil {
 		t.Fatal(err)
 	}
-	head := strings.Count(want, "\n") - 120
+	head := strings.Count(want, "\n") - 45
 	seen := 0
 	for deadline := time.Now().Add(20 * time.Second); time.Now().Before(deadline) && seen < 5; time.Sleep(2 * time.Millisecond) {
 		if data, err := os.ReadFile(name); err == nil {
@@ -116,14 +116,14 @@ func TestSweepSurvivesKill(t *testing.T) {
 	_ = c.Wait() // killed
 	left := read(t, name)
 	rows := strings.Count(left, "\n") - head
-	if seen < 5 || rows < seen || rows >= 120 || !strings.HasPrefix(want, left) {
+	if seen < 5 || rows < seen || rows >= 45 || !strings.HasPrefix(want, left) {
 		t.Fatalf("%d rows seen, %d rows left", seen, rows)
 	}
 	if err := os.WriteFile(name, []byte(left+"99,8"), 0o644); err != nil { // and a row cut short on top
 		t.Fatal(err)
 	}
 	code, out, messages := try("sweep", "run", manifest, "--resume", "-o", name)
-	if code != Done || read(t, name) != want || !strings.Contains(out, "120 rows, 40 of them") {
+	if code != Done || read(t, name) != want || !strings.Contains(out, "45 rows, 15 of them") {
 		t.Errorf("code %d, same bytes %v: %s%s", code, read(t, name) == want, out, messages)
 	}
 }
