@@ -4,3 +4,6 @@ import "annuloscope/scenes/present/study"
 
 // runner solves in the page's one thread: the geometry with the change, the circulation when nothing else is asked.
 func runner() study.Runner { return study.NewSync(study.NewSolver()) }
+
+// sweeper solves one row of a chart at a time between pictures.
+func sweeper() study.Runner { return nil }

@@ -6,3 +6,6 @@ import "annuloscope/scenes/present/study"
 
 // runner solves beside the screen.
 func runner() study.Runner { return study.NewAsync(study.NewSolver()) }
+
+// sweeper solves the charts' rows beside the screen, with the closed-loop circulation.
+func sweeper() study.Runner { return study.NewAsync(study.NewFull()) }
