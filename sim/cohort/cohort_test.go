@@ -176,6 +176,28 @@ func TestNoPlaceIsUnfit(t *testing.T) {
 	}
 }
 
+// A patient whose solve did not converge is counted once and changes no share.
+func TestNotConvergedIsLeftOut(t *testing.T) {
+	w := NewWorker(Plan{Seed: 1, Mix: Only(Functional)})
+	s := NewSummary(w.plan)
+	for i := range 2 {
+		m, err := w.Member(i)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if i == 1 {
+			m.Failure = "made up"
+			if row := m.Row(); row[len(row)-1] != "not converged: made up" {
+				t.Errorf("status %q", row[len(row)-1])
+			}
+		}
+		s.Add(&m)
+	}
+	if p := s.ByGroup[Functional]; s.N != 2 || s.NotConverged != 1 || p.N != 1 || p.Fits != 1 {
+		t.Errorf("%d in all, %d not converged, %d counted", s.N, s.NotConverged, p.N)
+	}
+}
+
 func TestSpearman(t *testing.T) {
 	x := []float64{1, 2, 3, 4, 5, 6, 7, 8, 9, 10}
 	y := make([]float64, len(x))

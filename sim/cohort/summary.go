@@ -28,7 +28,7 @@ type Summary struct {
 	Repairs      bool
 	Rejected     map[string]int
 	ByGroup      [groups]Part
-	NotConverged int
+	NotConverged int // counted in N and nowhere else: their numbers are not to be used
 
 	paths   []anatomy.Parameter
 	moments map[string]*[groups]moment
@@ -74,7 +74,6 @@ func NewSummary(p Plan) *Summary {
 func (s *Summary) Add(m *Member) {
 	s.N++
 	p := &s.ByGroup[m.Group]
-	p.N++
 	for _, why := range m.Rejected {
 		s.Rejected[why]++
 	}
@@ -83,10 +82,12 @@ func (s *Summary) Add(m *Member) {
 			mm[m.Group].add(*q.At(&m.Case.Patient))
 		}
 	}
-	p.Before[class(&m.Before)]++
 	if m.Failure != "" {
 		s.NotConverged++
+		return
 	}
+	p.N++
+	p.Before[class(&m.Before)]++
 	if !m.Fits {
 		p.Unfit[m.Unfit]++
 		return

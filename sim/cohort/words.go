@@ -22,7 +22,7 @@ func (s *Summary) Text() string {
 	fmt.Fprintf(&b, "%d virtual patients; %d draws were impossible and drawn again", s.N, rejected)
 	b.WriteString(counts(s.Rejected, rejected) + ".\n")
 	if s.NotConverged > 0 {
-		fmt.Fprintf(&b, "Not converged: %d; their numbers are in the file and in the counts.\n", s.NotConverged)
+		fmt.Fprintf(&b, "Not converged: %d; kept in the file with their status, left out of everything below.\n", s.NotConverged)
 	}
 	for g := range s.ByGroup {
 		if s.ByGroup[g].N > 0 {
