@@ -39,9 +39,9 @@ type game struct {
 	changed       float64 // when the screen last changed, seconds
 	took          time.Duration
 	moving        raster.Quality // of scenes in motion
-	asked         time.Time // when the first unanswered input came; zero if none
-	first, shown  bool      // first: its first picture has been measured
-	pictures      int       // painted so far
+	asked         time.Time      // when the first unanswered input came; zero if none
+	first, shown  bool           // first: its first picture has been measured
+	pictures      int            // painted so far
 	injected      []input.Event
 	injectedCalls []func()
 }

@@ -27,7 +27,7 @@ type shell struct {
 
 func newShell(Options) shell { return shell{page: js.Global().Get("annuloscopePage")} }
 
-func (s *shell) quits() bool                  { return false }
+func (s *shell) quits() bool                { return false }
 func (s *shell) painted(*game, *image.RGBA) {}
 
 // start hands the page the functions it may call. They only note what is wanted; the game does it at its next tick.

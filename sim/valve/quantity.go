@@ -74,3 +74,14 @@ func (r *Report) Changes() []Change {
 	}
 	return out
 }
+
+// change maps the path of every quantity that applies before and after to its change.
+func (r *Report) change() map[string]float64 {
+	out := map[string]float64{}
+	for _, c := range r.Changes() {
+		if d := c.After - c.Before; !math.IsNaN(d) {
+			out[c.Quantity.Path] = d
+		}
+	}
+	return out
+}

@@ -4,12 +4,13 @@ import "annuloscope/sim/units"
 
 // Report is everything a solve says. All of the program's screens, files and words read it and compute no physics.
 type Report struct {
-	Notice     string      `json:"notice"`
-	Before     State       `json:"before"`
-	After      State       `json:"after"`
-	Findings   []Finding   `json:"findings"`
-	Selection  []Criterion `json:"selection"` // historical selection rules on the state before treatment
-	Provenance Provenance  `json:"provenance"`
+	Notice     string             `json:"notice"`
+	Before     State              `json:"before"`
+	After      State              `json:"after"`
+	Change     map[string]float64 `json:"change"` // after minus before, by Quantity.Path, where both apply
+	Findings   []Finding          `json:"findings"`
+	Selection  []Criterion        `json:"selection"` // historical selection rules on the state before treatment
+	Provenance Provenance         `json:"provenance"`
 
 	// Scene is the geometry behind the numbers, for pictures and meshes; it is not part of the JSON.
 	Scene Scene `json:"-"`

@@ -61,6 +61,7 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 	}
 	r.Provenance.Status = joinStatus(r.Before.Status, r.After.Status)
 	r.Provenance.Converged = r.Provenance.Status == converged
+	r.Change = r.change()
 	s.judge(&r, &p)
 	return r, nil
 }
