@@ -119,12 +119,15 @@ func TestSameBytesTwice(t *testing.T) {
 		},
 		"pdf": func(w io.Writer) error { return figure.PDF(w, handout(3)) },
 	} {
-		var a, b bytes.Buffer
-		if err := errors.Join(write(&a), write(&b)); err != nil {
-			t.Errorf("%s: %v", name, err)
+		var a bytes.Buffer
+		if err := write(&a); err != nil || a.Len() < 500 {
+			t.Errorf("%s: %v, %d bytes", name, err, a.Len())
 		}
-		if a.Len() < 500 || !bytes.Equal(a.Bytes(), b.Bytes()) {
-			t.Errorf("%s: %d and %d bytes that differ", name, a.Len(), b.Len())
+		for range 8 { // often enough to meet an order that is left to chance
+			var b bytes.Buffer
+			if err := write(&b); err != nil || !bytes.Equal(a.Bytes(), b.Bytes()) {
+				t.Errorf("%s: %v, %d and %d bytes that differ", name, err, a.Len(), b.Len())
+			}
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image/png"
 	"io"
+	"math"
 	"strings"
 	"time"
 
@@ -41,7 +42,7 @@ const (
 	margin       = 15.0
 	inner        = pageW - 2*margin
 	mostPictureH = 80.0
-	pictureScale = 2 // pixels per logical pixel
+	pictureScale = 2.0 // pixels per logical pixel
 )
 
 // PDF writes the handout on one page. The type is 10 pt, smaller (down to 7 pt) if the page would not hold it; what
@@ -169,13 +170,20 @@ func (p *page) pictures(pics []Picture) {
 	wide := (inner - gap*float64(len(pics)-1)) / float64(len(pics))
 	tall := 0.0
 	painter := raster.Painter{Quality: raster.Still}
+	taken := map[float64]bool{}
 	for i, pic := range pics {
-		w, h := wide, wide*pic.List.Height/pic.List.Width
+		// fpdf (v0.12.0) writes images in the order of their widths and those of one width in any order: half a logical
+		// pixel of background at the right keeps the bytes the same each time.
+		l := *pic.List
+		for l.Width = math.Round(l.Width); taken[l.Width]; l.Width += 1.0 / pictureScale {
+		}
+		taken[l.Width] = true
+		w, h := wide, wide*l.Height/l.Width
 		if h > mostPictureH {
 			w, h = w*mostPictureH/h, mostPictureH
 		}
 		var b bytes.Buffer
-		if err := png.Encode(&b, painter.Paint(pic.List, pictureScale)); err != nil {
+		if err := png.Encode(&b, painter.Paint(&l, pictureScale)); err != nil {
 			p.pdf.SetError(err)
 			return
 		}
