@@ -143,9 +143,12 @@ func (c *contact) behind(s *sheet) {
 		best, at := c.thickness, touch{d: math.Inf(1)}
 		for _, t := range c.pairs.of(v) {
 			lim := best + c.reach[t] + 2*c.moved
-			// The sphere must reach into the half-space behind the vertex.
-			d := r3.Sub(x, c.centroid[t])
-			if t == first.tri || r3.Norm2(d) >= lim*lim || r3.Dot(d, first.n) > c.reach[t]+2*c.moved {
+			if t == first.tri || r3.Norm2(r3.Sub(x, c.centroid[t])) >= lim*lim {
+				continue
+			}
+			// A corner at least must lie in the half-space behind the vertex.
+			tri, side := &s.tris[t], r3.Dot(x, first.n)
+			if r3.Dot(s.x[tri[0]], first.n) < side && r3.Dot(s.x[tri[1]], first.n) < side && r3.Dot(s.x[tri[2]], first.n) < side {
 				continue
 			}
 			h := touch{}
