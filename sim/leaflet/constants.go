@@ -33,7 +33,7 @@ const (
 	// modulus has D = 0.011, of the post-toe modulus 0.42; chosen between. 0.003 (shell.md) gives contact lengths up to
 	// 1.5 % longer, but pleats of the commissural margin that settle three times more slowly and some not at all.
 	bendStiffness  = 0.012
-	bondBendFactor = 30.0 // bending inside a bond (shell.md)
+	bondBendFactor = 7.5 // bending inside a bond: 0.09 N·mm, the same as 30 × 0.003 in shell.md
 
 	// Contact (shell.md: coaptation and slot depend on these, so they are fixed and stated).
 	contactThickness = 1.0  // mm, d̂
