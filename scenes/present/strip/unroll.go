@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"annuloscope/scenes/present/study"
-	"annuloscope/sim/anatomy"
 	"annuloscope/sim/valve"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -58,14 +57,6 @@ func (c *course) scallops() (from, to [3]float64) {
 		}
 	}
 	return from, to
-}
-
-// tissue is the soft tissue between vein and artery at a station, as the patient states it.
-func tissue(p *anatomy.Patient, station float64) float64 {
-	if station >= p.Artery.DeepFromMM && station <= p.Artery.DeepToMM {
-		return p.Artery.SeparationMM
-	}
-	return p.Artery.SuperficialMM
 }
 
 // strip is what the scene shows, made once per report.
