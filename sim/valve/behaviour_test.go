@@ -321,3 +321,23 @@ func TestEveryRepairOnEveryPatientIsFinite(t *testing.T) {
 		}
 	}
 }
+
+// A patient that cannot be fitted fails every time, and leaves the solver good for the next one.
+func TestFailureLeavesNoTrace(t *testing.T) {
+	bad := load(t, "functional")
+	bad.Patient.Heart.AtrialMeanMMHg, bad.Patient.Heart.MeanArterialMMHg = 40, 50
+	s := valve.NewSolver()
+	for range 2 {
+		if _, err := s.Solve(bad, valve.Options{Circulation: true}); err == nil {
+			t.Fatal("a heart whose atrium holds the ventricle's pressure is solved")
+		}
+	}
+	good := load(t, "functional")
+	r, err := s.Solve(good, valve.Options{Circulation: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := solve(t, good); want.Before.Annulus != r.Before.Annulus || want.Before.Coaptation != r.Before.Coaptation {
+		t.Error("a failure before changes the answer after")
+	}
+}

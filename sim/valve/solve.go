@@ -71,6 +71,15 @@ func (s *Solver) prepare(p anatomy.Patient, o Options) error {
 	if s.base != nil && samePatient(&s.base.patient, &p) && s.baseOpts == o {
 		return nil
 	}
+	if err := s.begin(p, o); err != nil {
+		*s = Solver{} // half a baseline must not pass for a whole one at the next call
+		return err
+	}
+	return nil
+}
+
+// begin makes the baseline of a patient.
+func (s *Solver) begin(p anatomy.Patient, o Options) error {
 	b, err := newBaseline(p)
 	if err != nil {
 		return err
