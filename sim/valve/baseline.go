@@ -1,7 +1,6 @@
 package valve
 
 import (
-	"fmt"
 	"math"
 
 	"annuloscope/sim/anatomy"
@@ -40,10 +39,6 @@ func newBaseline(p anatomy.Patient) (*baseline, error) {
 		return nil, err
 	}
 	b := &baseline{patient: p, shape: s, pressure: systolicOverMean*p.Heart.MeanArterialMMHg - p.Heart.AtrialMeanMMHg}
-	if b.pressure < 20 {
-		return nil, &fault.Field{Path: "heart.atrial_mean_mmhg", Value: fmt.Sprint(p.Heart.AtrialMeanMMHg),
-			Problem: "too high for heart.mean_arterial_mmhg: nothing would close the valve", Allowed: "a difference that leaves 20 mmHg in systole", Fix: "lower it or raise the arterial pressure"}
-	}
 	if err := b.fitClosure(); err != nil {
 		return nil, err
 	}

@@ -325,11 +325,11 @@ func TestEveryRepairOnEveryPatientIsFinite(t *testing.T) {
 // A patient that cannot be fitted fails every time, and leaves the solver good for the next one.
 func TestFailureLeavesNoTrace(t *testing.T) {
 	bad := load(t, "functional")
-	bad.Patient.Heart.AtrialMeanMMHg, bad.Patient.Heart.MeanArterialMMHg = 40, 50
+	bad.Patient.Heart.EndDiastolicML, bad.Patient.Heart.EndSystolicML = 400, 15
 	s := valve.NewSolver()
 	for range 2 {
 		if _, err := s.Solve(bad, valve.Options{Circulation: true}); err == nil {
-			t.Fatal("a heart whose atrium holds the ventricle's pressure is solved")
+			t.Fatal("a heart with an impossible stroke is solved")
 		}
 	}
 	good := load(t, "functional")

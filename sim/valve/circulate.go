@@ -6,6 +6,7 @@ import (
 
 	"annuloscope/sim/anatomy"
 	"annuloscope/sim/beat"
+	"annuloscope/sim/fault"
 	"annuloscope/sim/units"
 
 	"gonum.org/v1/gonum/mat"
@@ -16,6 +17,7 @@ const closedLoop = "closed loop"
 const (
 	circulationFit   = 1e-5 // relative misfit at which the fitted circulation reproduces the case; chosen
 	circulationTries = 30
+	impossibleFit    = 0.01 // relative misfit beyond which the stated numbers do not go together; chosen
 )
 
 // circulation is the closed loop fitted to a patient's volumes and pressures before treatment.
@@ -62,7 +64,7 @@ func newCirculation(h anatomy.Heart, orifice, opening units.EffectiveCM2, course
 	}
 	m, err := miss(u)
 	if err != nil {
-		return nil, asField("heart", err)
+		return nil, noHeart(err)
 	}
 	var jac [4][4]float64
 	for try := 0; try < circulationTries; try++ {
@@ -71,7 +73,7 @@ func newCirculation(h anatomy.Heart, orifice, opening units.EffectiveCM2, course
 		}
 		if try%4 == 0 {
 			if jac, err = slopes(u, m, miss); err != nil {
-				return nil, asField("heart", err)
+				return nil, noHeart(err)
 			}
 		}
 		step, ok := newtonStep(jac, m)
@@ -80,15 +82,25 @@ func newCirculation(h anatomy.Heart, orifice, opening units.EffectiveCM2, course
 		}
 		next, err := lineSearch(u, m, step, miss, &m)
 		if err != nil {
-			return nil, asField("heart", err)
+			return nil, noHeart(err)
 		}
 		u = next
 	}
+	if c.misfit = largest(m); c.misfit > impossibleFit {
+		return nil, noHeart(fmt.Errorf("the nearest misses one by %.0f %%", 100*c.misfit))
+	}
 	c.params = u.apply(h, orifice, opening, course)
 	if _, err := c.work.Solve(&c.params); err != nil {
-		return nil, asField("heart", err)
+		return nil, noHeart(err)
 	}
 	return c, nil
+}
+
+// noHeart says that the stated numbers of the heart do not go together.
+func noHeart(err error) error {
+	return &fault.Field{Path: "heart", Problem: "no circulation has these volumes and pressures with this leak (" + err.Error() + ")",
+		Allowed: "end-diastolic and end-systolic volume, arterial and atrial pressure and a leak that go together",
+		Fix:     "change heart.end_diastolic_ml, heart.end_systolic_ml, heart.mean_arterial_mmhg or heart.atrial_mean_mmhg"}
 }
 
 func largest(m [4]float64) float64 {
@@ -141,10 +153,10 @@ func lineSearch(u unknowns, m, step [4]float64, miss func(unknowns) ([4]float64,
 			v[i] += scale * step[i]
 		}
 		n, err := miss(v)
-		if err != nil {
+		if err != nil && scale < 0.1 {
 			return u, err
 		}
-		if largest(n) < largest(m) || scale < 0.1 {
+		if err == nil && (largest(n) < largest(m) || scale < 0.1) { // a step out of the loop's range is too long
 			*out = n
 			return v, nil
 		}
