@@ -14,18 +14,17 @@ import (
 
 const childArguments = "ANNULOSCOPE_TEST_ARGUMENTS"
 
-// TestSweepChild is not a test of its own: it is the program when another test starts this binary again.
-func TestSweepChild(t *testing.T) {
-	args := os.Getenv(childArguments)
-	if args == "" {
-		t.Skip("runs only as a process started by other tests")
+// TestMain is the program itself when another test starts this binary again with childArguments set.
+func TestMain(m *testing.M) {
+	if args := os.Getenv(childArguments); args != "" {
+		os.Exit(Run(strings.Split(args, "\n"), Streams{os.Stdin, os.Stdout, os.Stderr}))
 	}
-	os.Exit(Run(strings.Split(args, "\n"), Streams{os.Stdin, os.Stdout, os.Stderr}))
+	os.Exit(m.Run())
 }
 
 // child makes a process that runs the command line with the arguments and extra environment.
 func child(env []string, args ...string) *exec.Cmd {
-	c := exec.Command(os.Args[0], "-test.run=^TestSweepChild$")
+	c := exec.Command(os.Args[0])
 	c.Env = append(append(os.Environ(), env...), childArguments+"="+strings.Join(args, "\n"))
 	return c
 }
