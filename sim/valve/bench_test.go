@@ -26,8 +26,8 @@ func load(tb testing.TB, name string, kinds ...repair.Kind) casefile.Case {
 }
 
 // A slider on the shortening: one warm solve a step of half a millimetre.
-func benchmarkSlider(b *testing.B, o valve.Options) {
-	c := load(b, "functional", repair.SinusBand, repair.EdgeClip)
+func benchmarkSlider(b *testing.B, o valve.Options, kinds ...repair.Kind) {
+	c := load(b, "functional", kinds...)
 	s := valve.NewSolver()
 	if _, err := s.Solve(c, o); err != nil {
 		b.Fatal(err)
@@ -41,11 +41,18 @@ func benchmarkSlider(b *testing.B, o valve.Options) {
 	}
 }
 
-func BenchmarkWarmGeometry(b *testing.B) { benchmarkSlider(b, valve.Options{Warm: true}) }
-func BenchmarkWarmWhole(b *testing.B) {
-	benchmarkSlider(b, valve.Options{Warm: true, Circulation: true})
+func BenchmarkWarmBand(b *testing.B) {
+	benchmarkSlider(b, valve.Options{Warm: true}, repair.SinusBand)
 }
-func BenchmarkColdGeometry(b *testing.B) { benchmarkSlider(b, valve.Options{}) }
+func BenchmarkWarmBandAndClip(b *testing.B) {
+	benchmarkSlider(b, valve.Options{Warm: true}, repair.SinusBand, repair.EdgeClip)
+}
+func BenchmarkWarmWhole(b *testing.B) {
+	benchmarkSlider(b, valve.Options{Warm: true, Circulation: true}, repair.SinusBand)
+}
+func BenchmarkColdBandAndClip(b *testing.B) {
+	benchmarkSlider(b, valve.Options{}, repair.SinusBand, repair.EdgeClip)
+}
 
 func BenchmarkNewPatient(b *testing.B) {
 	c := load(b, "functional", repair.SinusBand)

@@ -32,6 +32,7 @@ type treated struct {
 	loads    []r3.Vec // on each annulus node, N: what the clips add to the leaflets' pull
 	next     []r3.Vec
 	mix      anderson
+	last     []r3.Vec // ring of the last round, to compare with
 	rounds   int
 	residual float64        // N, of the last round
 	bare     closure.Result // the same valve without its clips
@@ -68,11 +69,35 @@ func (t *treated) settle(b *baseline, p *plan) {
 	if len(p.clips) == 0 {
 		clear(t.loads)
 	}
+	t.iterate(b, p, false)
+	if len(p.clips) > 0 && t.buckled() {
+		clear(t.loads)
+		t.iterate(b, p, true)
+	}
+}
+
+// buckled tells whether the ring, solved from rest under the same pull, comes to another shape: a trial pull too strong
+// has then left it on a buckled branch. The shape from rest is kept.
+func (t *treated) buckled() bool {
+	t.last = append(t.last[:0], t.ring.Annulus...)
+	t.solver.Reset()
+	t.solver.Solve(&t.ringIn, &t.ring)
+	for i, q := range t.ring.Annulus {
+		if r3.Norm(r3.Sub(q, t.last[i])) > ToleranceMM {
+			return true
+		}
+	}
+	return false
+}
+
+// iterate is the round of ring and closure. With fromRest every ring is solved from rest, which is slower and cannot
+// keep a buckled branch.
+func (t *treated) iterate(b *baseline, p *plan, fromRest bool) {
 	t.mix.restart()
 	for t.rounds = 1; ; t.rounds++ {
 		t.ringIn.Loads = nodeLoads(t.ringIn.Loads[:0], t.loads)
-		if len(p.clips) > 0 {
-			t.solver.Reset() // from rest: a trial pull too strong must not leave the ring on a buckled branch
+		if fromRest {
+			t.solver.Reset()
 		}
 		t.solver.Solve(&t.ringIn, &t.ring)
 		closure.BuildLine(&t.input.Line, t.ring.Annulus, &t.pap, 0)
