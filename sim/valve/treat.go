@@ -15,7 +15,7 @@ const (
 	// ToleranceN is the imbalance, on any node of the ring, between the pull of the clips assumed and the pull found at
 	// which the round of ring and closure is called converged. The ring yields about 3 mm/N, so the annulus is then
 	// within ToleranceMM.
-	ToleranceN  = 1e-7
+	ToleranceN  = 1e-6
 	ToleranceMM = 1e-4
 	// maxRounds bounds the rounds; ordinary cases take four to ten.
 	maxRounds = 40
@@ -33,6 +33,7 @@ type treated struct {
 	next     []r3.Vec
 	mix      anderson
 	last     []r3.Vec // ring of the last round, to compare with
+	checked  []r3.Vec // ring last compared with the one from rest
 	rounds   int
 	residual float64        // N, of the last round
 	bare     closure.Result // the same valve without its clips
@@ -70,10 +71,27 @@ func (t *treated) settle(b *baseline, p *plan) {
 		clear(t.loads)
 	}
 	t.iterate(b, p, false)
-	if len(p.clips) > 0 && t.buckled() {
+	if len(p.clips) > 0 && t.strayed() && t.buckled() {
 		clear(t.loads)
 		t.iterate(b, p, true)
+		t.checked = append(t.checked[:0], t.ring.Annulus...)
 	}
+}
+
+// strayMM is how far a warm ring may move from the last checked one and still be taken for the same branch; a buckled
+// posterior annulus lies millimetres away. Chosen.
+const strayMM = 0.5
+
+// strayed tells whether the ring has moved far from the last one that was checked, and remembers this one.
+func (t *treated) strayed() bool {
+	far := len(t.checked) != len(t.ring.Annulus)
+	for i := 0; !far && i < len(t.checked); i++ {
+		far = r3.Norm(r3.Sub(t.ring.Annulus[i], t.checked[i])) > strayMM
+	}
+	if far {
+		t.checked = append(t.checked[:0], t.ring.Annulus...)
+	}
+	return far
 }
 
 // buckled tells whether the ring, solved from rest under the same pull, comes to another shape: a trial pull too strong
