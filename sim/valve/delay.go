@@ -3,7 +3,7 @@ package valve
 import "annuloscope/sim/ring"
 
 // delayHalfDays is the time at which ring.DefaultDelay has lost half its hold, in days (a test checks it).
-const delayHalfDays = 29.08
+const delayHalfDays = 29.3801
 
 // Delayed is the share of a planned shortening that is there on a day, when the shortening comes by the loss of a
 // spacer: the published course of a dissolving suture (ring.DefaultDelay, physics.md G) stretched in time so that half

@@ -1,6 +1,8 @@
 package valve
 
 import (
+	"slices"
+
 	"annuloscope/sim/artery"
 	"annuloscope/sim/closure"
 	"annuloscope/sim/orifice"
@@ -12,8 +14,8 @@ import (
 func shapesOf(b *baseline, annulus, diastole, vein []r3.Vec, contact []float64, w *closure.Workspace, in *closure.Input,
 	closed *closure.Result, open *orifice.Result, squeezed *artery.Report, p *plan, pap closure.Papillary) Shapes {
 	s := b.shape
-	out := Shapes{Annulus: clone(annulus), AnnulusDiastole: clone(diastole), Intertrigone: s.intertrigone,
-		Vein: clone(vein), VeinRadius: s.veinRadius, VeinStation: s.vein.Station, VeinContact: append([]float64(nil), contact...),
+	out := Shapes{Annulus: slices.Clone(annulus), AnnulusDiastole: slices.Clone(diastole), Intertrigone: s.intertrigone,
+		Vein: slices.Clone(vein), VeinRadius: s.veinRadius, VeinStation: s.vein.Station, VeinContact: append([]float64(nil), contact...),
 		Covered: make([]bool, len(vein)), Papillary: papillaryTips(pap)}
 	for i, w := range s.vein.OnAtrium {
 		out.Covered[i] = w > 0.5
@@ -52,7 +54,7 @@ func (out *Shapes) device(s *shape, p *plan, vein, annulus []r3.Vec) {
 			}
 		}
 	case p.fullRing != nil:
-		out.Band = append(clone(annulus), annulus[0])
+		out.Band = append(slices.Clone(annulus), annulus[0])
 	case p.posterior != nil:
 		out.Band = posterior(s.intertrigone, annulus)
 	}
@@ -109,5 +111,3 @@ func orificeOf(q orifice.Orifice) Orifice {
 	}
 	return out
 }
-
-func clone(v []r3.Vec) []r3.Vec { return append([]r3.Vec(nil), v...) }

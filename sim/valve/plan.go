@@ -12,7 +12,6 @@ import (
 )
 
 const (
-	anchorLengthMM   = 12.0 // as ring.Constants.AnchorLength
 	stitchReachMM    = 20.0 // a needle reaches any gap
 	goodHoldMM       = 5.0  // leaflet length below which a grip is called poor; common practice, no source
 	holdSoftMM       = 0.7  // softness of that rule
@@ -20,7 +19,6 @@ const (
 	supportPerPct    = 0.004
 	restrictionMaxMM = 6.0
 	elongatedSpanMM  = 14.0 // stretch of margin whose chords are long; chosen
-	secondHalfLag    = 15.0 // d
 )
 
 // plan is what the repairs ask of the physics.

@@ -2,7 +2,7 @@ package valve
 
 import "math"
 
-// present gives v where ok, else NaN.
+// where gives v where ok, else NaN.
 func where(ok bool, v float64) float64 {
 	if ok {
 		return v

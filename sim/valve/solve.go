@@ -3,6 +3,7 @@ package valve
 import (
 	"math"
 
+	"annuloscope/geometry"
 	"annuloscope/sim/anatomy"
 	"annuloscope/sim/casefile"
 	"annuloscope/sim/closure"
@@ -245,7 +246,7 @@ func (s *Solver) tell(p *plan, r *Report, rounds int) error {
 
 // openValve opens the valve in mid-diastole in the annulus given.
 func openValve(b *baseline, now Annulus, p *plan, closed *closure.Result) (orifice.Result, error) {
-	before := measure(b.shape.restDiastole, b.shape.marksDiastole)
+	before := geometry.Measure(b.shape.restDiastole, b.shape.marksDiastole)
 	in := orifice.Input{CommissuralMM: now.CommissuralMM, SeptalLateralMM: now.SeptalLateralMM,
 		MarginMM: math.Max(b.patient.Leaflet.MarginMM, 2.05*now.CommissuralMM),
 		Intact:   orifice.ScaleIntact(b.opening, before.SeptalLateralMM, before.CommissuralMM, now.SeptalLateralMM, now.CommissuralMM)}

@@ -11,10 +11,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-func measure(curve []r3.Vec, m geometry.Marks) geometry.Measures { return geometry.Measure(curve, m) }
-
 func annulusState(curve []r3.Vec, m geometry.Marks) Annulus {
-	q := measure(curve, m)
+	q := geometry.Measure(curve, m)
 	return Annulus{SeptalLateralMM: q.SeptalLateralMM, CommissuralMM: q.CommissuralMM, PerimeterMM: q.PerimeterMM,
 		AreaCM2: units.AnatomicCM2(units.AreaToCM2(q.ProjectedAreaMM2)), HeightMM: q.HeightMM, HeightRatio: q.HeightRatio}
 }

@@ -3,7 +3,9 @@ package valve
 import (
 	"math"
 
+	"annuloscope/geometry"
 	"annuloscope/sim/artery"
+	"annuloscope/sim/ring"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -72,14 +74,15 @@ func (s *shape) towardsAnnulus(i int, v r3.Vec, annulus []r3.Vec) r3.Vec {
 // length at each vein node (N/mm), or nil; pressure is the mean arterial pressure in mmHg.
 func (s *shape) squeeze(b *baseline, p *plan, contact []float64, pressure float64) (artery.Report, error) {
 	a := b.patient.Artery
+	half := ring.Default().AnchorLength / 2
 	force := func(i int) (band, anchor float64) {
 		if contact != nil {
 			band = contact[i]
 		}
 		if p.hasAnchors {
 			at := s.vein.Station[i]
-			anchor = p.radialN * (softBox(at, p.proximal-anchorLengthMM/2, p.proximal+anchorLengthMM/2, anchorEdgeMM) +
-				softBox(at, p.distal-anchorLengthMM/2, p.distal+anchorLengthMM/2, anchorEdgeMM))
+			anchor = p.radialN * (softBox(at, p.proximal-half, p.proximal+half, anchorEdgeMM) +
+				softBox(at, p.distal-half, p.distal+half, anchorEdgeMM))
 		}
 		return band, anchor
 	}
@@ -111,5 +114,5 @@ func (s *shape) squeeze(b *baseline, p *plan, contact []float64, pressure float6
 }
 
 func (s *shape) diastoleArea() float64 {
-	return measure(s.restDiastole, s.marksDiastole).ProjectedAreaMM2
+	return geometry.Measure(s.restDiastole, s.marksDiastole).ProjectedAreaMM2
 }
