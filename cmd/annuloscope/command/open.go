@@ -48,7 +48,7 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 	if err != nil {
 		return nil, err
 	}
-	config := program.Config{Runner: runner(), Sweeper: sweeper(), Cases: cases}
+	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cases: cases}
 	if keeper := newKeeper(s.Err); keeper != nil {
 		config.Keeper = keeper
 		if c.Case == "" && !c.Fresh {

@@ -7,3 +7,6 @@ func runner() study.Runner { return study.NewSync(study.NewSolver()) }
 
 // sweeper solves one row of a chart at a time between pictures.
 func sweeper() study.Runner { return nil }
+
+// beside makes a further runner for a scene that solves cases of its own.
+func beside() study.Runner { return study.NewSync(study.NewFull()) }

@@ -9,3 +9,6 @@ func runner() study.Runner { return study.NewAsync(study.NewSolver()) }
 
 // sweeper solves the charts' rows beside the screen, with the closed-loop circulation.
 func sweeper() study.Runner { return study.NewAsync(study.NewFull()) }
+
+// beside makes a further runner for a scene that solves cases of its own.
+func beside() study.Runner { return study.NewAsync(study.NewFull()) }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/relief"
 	"annuloscope/scenes/present/study"
@@ -22,12 +23,14 @@ type Desk struct {
 	V study.View
 	P study.Settings
 
-	Model   relief.Model // after treatment
-	Open    float64      // how far the leaflets are open now
-	Message string       // one line at the foot, until the next action
-	Jet     bool         // mark the origin of the leak
-	Small   bool         // the picture is small: its buttons are elsewhere
-	Bad     bool         // the message refuses something
+	Model   relief.Model   // after treatment
+	Open    float64        // how far the leaflets are open now
+	Message string         // one line at the foot, until the next action
+	Jet     bool           // mark the origin of the leak
+	Small   bool           // the picture is small: its buttons are elsewhere
+	Bad     bool           // the message refuses something
+	Goto    string         // name of the scene to go to after the action in hand; empty to stay
+	Wishes  []present.Wish // what the scenes ask of the shell, handed over after each tick
 
 	loaded                uint64
 	beatAfter, beatBefore *valve.Beats
@@ -55,6 +58,9 @@ func (d *Desk) Sync() {
 
 // Say shows a message.
 func (d *Desk) Say(text string, bad bool) { d.Message, d.Bad = text, bad }
+
+// Wish asks something of the shell.
+func (d *Desk) Wish(w present.Wish) { d.Wishes = append(d.Wishes, w) }
 
 // Refuse shows why something cannot be done.
 func (d *Desk) Refuse(err error) {

@@ -1,6 +1,7 @@
 package program
 
 import (
+	"slices"
 	"strings"
 
 	"annuloscope/scenes/present/input"
@@ -61,6 +62,15 @@ func (p *Program) apply(a widget.Action) {
 	case a.Verb == widget.Pressed:
 		p.press(a.ID)
 	}
+	p.follow()
+}
+
+// follow goes to the scene that was asked for.
+func (p *Program) follow() {
+	if i := slices.Index(p.names, p.d.Goto); i >= 0 {
+		p.at, p.page = i, ""
+	}
+	p.d.Goto = ""
 }
 
 // press does what a common button says.

@@ -20,13 +20,18 @@ type Scene interface {
 	Describe() string
 }
 
+// Ticker is a Scene that has work of its own while it is shown: Tick does a little of it and tells whether the picture
+// changed.
+type Ticker interface{ Tick() bool }
+
 // Config is what the program is started with.
 type Config struct {
 	Runner   study.Runner
-	Cases    []casefile.Case // the first is opened
-	Sweeper  study.Runner    // for the charts over many values; nil: one value a tick, on the screen's own goroutine
-	Keeper   study.Keeper    // nil: nothing is kept
-	Document []byte          // a shared or kept state to open; nil for none
+	Cases    []casefile.Case     // the first is opened
+	Sweeper  study.Runner        // for the charts over many values; nil: one value a tick, on the screen's own goroutine
+	Beside   func() study.Runner // makes a further runner, with the closed loop, for a scene that solves cases of its own; nil: as Sweeper
+	Keeper   study.Keeper        // nil: nothing is kept
+	Document []byte              // a shared or kept state to open; nil for none
 }
 
 // Program is the root screen. Use New.
@@ -35,7 +40,6 @@ type Program struct {
 	cases  []casefile.Case
 	keeper study.Keeper
 	scenes []Scene
-	strip  *strip.View
 	names  []string
 	at     int
 	page   string // "", help, settings, cases
@@ -64,17 +68,26 @@ func New(c Config) *Program {
 	d := desk.New(u, study.New(c.Runner, c.Cases[0]))
 	p := &Program{d: d, cases: c.Cases, keeper: c.Keeper, dirty: true}
 	u.TipFor = d.Tip
-	p.scenes, p.names = []Scene{valveview.New(d), nil, beatview.New(d)}, []string{"valve", "strip", "beat"}
 	if c.Sweeper == nil {
 		c.Sweeper = study.NewSync(study.NewFull())
 	}
-	p.strip = strip.New(d, c.Sweeper)
-	p.scenes[1] = p.strip
+	if c.Beside == nil {
+		c.Beside = func() study.Runner { return study.NewSync(study.NewFull()) }
+	}
+	p.assemble(c)
 	d.Hold(desk.Held)
 	if c.Document != nil {
 		p.Load(c.Document)
 	}
 	return p
+}
+
+// assemble makes the scenes, in the order of their keys.
+func (p *Program) assemble(c Config) {
+	add := func(name string, s Scene) { p.names, p.scenes = append(p.names, name), append(p.scenes, s) }
+	add("valve", valveview.New(p.d))
+	add("strip", strip.New(p.d, c.Sweeper))
+	add("beat", beatview.New(p.d))
 }
 
 // Desk gives tests and the lectern the shared state.
@@ -139,7 +152,7 @@ func (p *Program) Tick(now float64) bool {
 	if p.d.S.Poll() {
 		changed = true
 	}
-	if p.at == 1 && p.page == "" && p.strip.Tick() {
+	if t, ok := p.scenes[p.at].(Ticker); ok && p.page == "" && t.Tick() {
 		changed = true
 	}
 	if p.d.U.Tick(now) {
