@@ -33,30 +33,36 @@ type Attribution struct {
 	Solves   int
 }
 
-// Attribute re-solves in with every combination of causes removed (32 equilibria when all are present, of the order of 0.1 s) and shares
-// the difference among the causes by the mean over all orders of removal. A cause that is absent gets exactly zero.
+// Attribute re-solves in with every combination of causes removed (32 equilibria when all are present, of the order of
+// 0.1 s) and shares the difference among the causes by the mean over all orders of removal. A cause that is absent gets
+// exactly zero. Without a band it does the same for the rods, which have neither slack nor anchors. Where other devices
+// or loads act too, the loss is the one the device adds to theirs, in each combination.
 //
 // Removing a cause means: Slack, no slack and no clearance; Slip, anchors where they were placed (slip is frozen as the
 // solve of in found it, so that removing another cause does not start new slip); WallGive, the wall is rigid; Elevation,
-// the vein is lowered to the annulus at the same radial distance; Uncovered, vein and band run on to both trigones at
-// the distance and elevation they have at the anchors, on the atrium all the way.
+// the vein is lowered to the annulus at the same radial distance; Uncovered, vein and device run on to both trigones at
+// the distance and elevation they have at their ends, on the atrium all the way.
 //
-// It panics if in has no band.
+// It panics if in has neither a band nor rods.
 func Attribute(in *Input) Attribution {
-	if in.Band == nil {
-		panic("ring: Attribute needs a band")
+	if in.Band == nil && in.Rods == nil {
+		panic("ring: Attribute needs a band or rods")
 	}
-	var plain, covered Solver
-	var r Result
-	plain.Solve(in, &r)
-	out := Attribution{Status: r.Status, Solves: 1}
-	frozen, band := *in, *in.Band
-	band.State = r.Band.State
-	band.TensionN = heldTension(in.Band)
-	band.ProximalGripN, band.DistalGripN = 0, 0
-	frozen.Band = &band
+	a := attributor{others: in.others()}
+	frozen, asked := *in, 0.0
+	if in.Band != nil {
+		var s Solver
+		var r Result
+		s.Solve(in, &r)
+		a.status, a.solves = r.Status, 1
+		band := *in.Band
+		asked = band.TensionN
+		band.State, band.TensionN = r.Band.State, heldTension(in.Band)
+		band.ProximalGripN, band.DistalGripN = 0, 0
+		frozen.Band = &band
+	}
 	full, grown := coverPosterior(&frozen)
-	present := presentCauses(&frozen, in.Band.TensionN)
+	present := presentCauses(&frozen, asked)
 	if grown {
 		present |= 1 << Uncovered
 	}
@@ -66,22 +72,60 @@ func Attribute(in *Input) Attribution {
 		if gray&^present != 0 {
 			continue
 		}
-		solver, base := &plain, &frozen
+		base := &frozen
 		if gray&(1<<Uncovered) != 0 {
-			solver, base = &covered, &full
+			base = &full
 		}
-		state := without(base, in.Band.TensionN, gray)
-		solver.Solve(&state, &r)
-		out.Status = max(out.Status, r.Status)
-		out.Solves++
-		value[gray] = r.SeptalLateralLoss()
+		state := without(base, asked, gray)
+		value[gray] = a.gain(&state, gray)
 	}
 	for set := range value {
 		value[set] = value[set&present]
 	}
-	out.ActualMM, out.IdealMM = value[0], value[len(value)-1]
-	out.Parts = shapley(&value)
-	return out
+	return Attribution{ActualMM: value[0], IdealMM: value[len(value)-1], Parts: shapley(&value), Status: a.status, Solves: a.solves}
+}
+
+// attributor solves the combinations of causes, warm from one to the next.
+type attributor struct {
+	others       bool
+	device, bare [2]Solver // as it is, covered
+	known        [1 << Causes]bool
+	loss         [1 << Causes]float64
+	result       Result
+	status       Status
+	solves       int
+}
+
+// gain is the septal-lateral loss that the device of state adds, mm.
+func (a *attributor) gain(state *Input, set int) float64 {
+	which := set >> Uncovered & 1
+	with := a.solve(&a.device[which], state)
+	if !a.others {
+		return with
+	}
+	set &^= 1<<Slack | 1<<Slip // nothing of these is left without the device
+	if !a.known[set] {
+		plain := *state
+		if plain.Band != nil {
+			plain.Band = nil
+		} else {
+			plain.Rods = nil
+		}
+		a.known[set], a.loss[set] = true, a.solve(&a.bare[which], &plain)
+	}
+	return with - a.loss[set]
+}
+
+func (a *attributor) solve(s *Solver, in *Input) float64 {
+	s.Solve(in, &a.result)
+	a.status = max(a.status, a.result.Status)
+	a.solves++
+	return a.result.SeptalLateralLoss()
+}
+
+// others tells whether anything but the sinus band, or without a band the rods, acts on the annulus.
+func (in *Input) others() bool {
+	return in.Band != nil && in.Rods != nil || in.Posterior != nil || in.FullRing != nil || len(in.Ties) > 0 || len(in.Loads) > 0 || in.Annulus.Shift != nil
 }
 
 // shapley averages the marginal change of every cause over all orders.
@@ -99,12 +143,14 @@ func shapley(value *[1 << Causes]float64) (parts [Causes]float64) {
 
 // presentCauses is the set of causes (all but Uncovered) that have something to remove.
 func presentCauses(in *Input, askedTension float64) (set int) {
-	b := in.Band
-	if b.SlackMM > 0 || slices.ContainsFunc(in.Vein.Clearance, func(c float64) bool { return c != 0 }) {
-		set |= 1 << Slack
-	}
-	if b.State.ProximalShiftMM != 0 || b.State.DistalShiftMM != 0 || b.TensionN != askedTension {
-		set |= 1 << Slip
+	if b := in.Band; b != nil {
+		// A band held at a tension draws in whatever slack there is.
+		if b.TensionN == 0 && (b.SlackMM > 0 || slices.ContainsFunc(in.Vein.Clearance, func(c float64) bool { return c != 0 })) {
+			set |= 1 << Slack
+		}
+		if b.State.ProximalShiftMM != 0 || b.State.DistalShiftMM != 0 || b.TensionN != askedTension {
+			set |= 1 << Slip
+		}
 	}
 	if !in.Constants.WallRigid {
 		set |= 1 << WallGive
@@ -117,13 +163,17 @@ func presentCauses(in *Input, askedTension float64) (set int) {
 
 // without removes the causes of the set (all but Uncovered, which is a different vein) from in.
 func without(in *Input, askedTension float64, set int) Input {
-	out, band := *in, *in.Band
-	if set&(1<<Slack) != 0 {
-		band.SlackMM, out.Vein.Clearance = 0, nil
-	}
-	if set&(1<<Slip) != 0 {
-		band.State.ProximalShiftMM, band.State.DistalShiftMM = 0, 0
-		band.TensionN = askedTension
+	out := *in
+	if in.Band != nil {
+		band := *in.Band
+		if set&(1<<Slack) != 0 {
+			band.SlackMM, out.Vein.Clearance = 0, nil
+		}
+		if set&(1<<Slip) != 0 {
+			band.State.ProximalShiftMM, band.State.DistalShiftMM = 0, 0
+			band.TensionN = askedTension
+		}
+		out.Band = &band
 	}
 	if set&(1<<WallGive) != 0 {
 		out.Constants.WallRigid = true
@@ -131,6 +181,5 @@ func without(in *Input, askedTension float64, set int) Input {
 	if set&(1<<Elevation) != 0 {
 		out.Vein = lowered(&out.Annulus, &out.Vein)
 	}
-	out.Band = &band
 	return out
 }
