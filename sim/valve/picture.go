@@ -11,7 +11,7 @@ import (
 )
 
 // shapesOf copies the solved geometry out for pictures and meshes.
-func shapesOf(b *baseline, annulus, diastole, vein []r3.Vec, contact []float64, w *closure.Workspace, in *closure.Input,
+func shapesOf(b *baseline, annulus, diastole, vein []r3.Vec, contact, push []float64, w *closure.Workspace, in *closure.Input,
 	closed *closure.Result, open *orifice.Result, squeezed *artery.Report, p *plan, pap closure.Papillary) Shapes {
 	s := b.shape
 	out := Shapes{Annulus: slices.Clone(annulus), AnnulusDiastole: slices.Clone(diastole), Intertrigone: s.intertrigone,
@@ -20,6 +20,8 @@ func shapesOf(b *baseline, annulus, diastole, vein []r3.Vec, contact []float64, 
 	for i, w := range s.vein.OnAtrium {
 		out.Covered[i] = w > 0.5
 	}
+	out.veinStrip(s, p, vein, annulus, push)
+	out.Vessels = s.vesselShapes(b, squeezed)
 	line := s.arteryBeside(b, vein, annulus)
 	out.Artery = line.points
 	for i := range line.points {

@@ -12,6 +12,10 @@ type Report struct {
 	Selection  []Criterion        `json:"selection"` // historical selection rules on the state before treatment
 	Provenance Provenance         `json:"provenance"`
 
+	// Attribution says where the shortening of a sinus device went; nil unless Options.Attribution asked for it and a
+	// device pulls.
+	Attribution *Attribution `json:"attribution,omitempty"`
+
 	// Scene is the geometry behind the numbers, for pictures and meshes; it is not part of the JSON.
 	Scene Scene `json:"-"`
 }

@@ -18,8 +18,17 @@ type Shapes struct {
 	Vein        []r3.Vec // centreline from the mouth
 	VeinRadius  []float64
 	VeinStation []float64
-	VeinContact []float64 // N/mm pressed on the vein wall by a band
+	VeinContact []float64 // N/mm pressed on the vein wall by a band or by rods
 	Covered     []bool    // where the vein lies on the atrium
+
+	// The vein unrolled against the annulus of the same state, by VeinStation.
+	VeinDistance  []float64 // outward from the annulus, mm
+	VeinElevation []float64 // above the annulus towards the atrium, mm
+	VeinPhiDeg    []float64 // angle φ of the annulus point it lies beside
+	VeinPush      []float64 // N/mm of a device towards the annulus; negative: outward; empty without a device
+	VeinAnchor    []float64 // outward push of the anchors, N/mm; 0 where there is none
+
+	Vessels []VesselShape // the circumflex, then the branches that are stated
 
 	Artery        []r3.Vec // the circumflex, from its origin on the anterolateral side
 	ArteryRadius  []float64

@@ -21,6 +21,7 @@ const Notice = "Educational only: not for diagnosis or treatment planning. Follo
 type Options struct {
 	Circulation bool // run the closed-loop circulation instead of the orifice equation at rest
 	Warm        bool // start from the last solve of this Solver; the answer may differ by ToleranceMM
+	Attribution bool // say where the shortening went: up to 41 more equilibria of the ring
 }
 
 // Solver solves cases one after another. The zero value is not ready; use NewSolver.
@@ -104,7 +105,7 @@ func (s *Solver) begin(p anatomy.Patient, o Options) error {
 		Regurgitation: leakState(&b.closed, &s.baseFlow), Opening: openingState(&s.baseOpen, &s.baseFlow),
 		Artery: arteryState(&squeezed), Beat: beatState(&s.baseFlow), Clips: []Clip{}, Status: s.firstStatus()}
 	pap := papillaryAt(&b.patient, true, [2]closure.PapillaryShift{})
-	s.baseShape = shapesOf(b, sh.rest, sh.restDiastole, sh.vein.Rest, nil, &b.work, &b.input, &b.closed, &s.baseOpen, &squeezed, &plan{}, pap)
+	s.baseShape = shapesOf(b, sh.rest, sh.restDiastole, sh.vein.Rest, nil, nil, &b.work, &b.input, &b.closed, &s.baseOpen, &squeezed, &plan{}, pap)
 	s.baseShape.Beat = wave
 	return nil
 }
@@ -227,9 +228,7 @@ func (s *Solver) tell(p *plan, r *Report, rounds int) error {
 	b, t, sh := s.base, &s.after, s.base.shape
 	var contact []float64
 	vein := t.ring.Vein
-	if p.band != nil {
-		contact = norms(t.ring.Band.ContactNPerMM)
-	}
+	contact, push := t.pressing(sh, p)
 	squeezed, err := sh.squeeze(b, p, contact, t.flow.arterial)
 	if err != nil {
 		return asField("artery", err)
@@ -239,8 +238,11 @@ func (s *Solver) tell(p *plan, r *Report, rounds int) error {
 		Artery: arteryState(&squeezed), Beat: beatState(&t.flow), Clips: clipStates(p, &t.closed, &t.open, t.flow.gradient),
 		Status: t.status()}
 	r.Provenance.Iterations, r.Provenance.Residual = rounds, t.residual
-	r.Scene.After = shapesOf(b, t.ring.Annulus, t.diastole, vein, contact, &t.work, &t.input, &t.closed, &t.open, &squeezed, p, t.pap)
+	r.Scene.After = shapesOf(b, t.ring.Annulus, t.diastole, vein, contact, push, &t.work, &t.input, &t.closed, &t.open, &squeezed, p, t.pap)
 	r.Scene.After.Beat = t.wave
+	if s.baseOpts.Attribution {
+		r.Attribution = attribute(&t.ringIn)
+	}
 	return nil
 }
 
@@ -314,14 +316,6 @@ func displaced(dst, diastole, now, rest []r3.Vec) []r3.Vec {
 		dst[i] = r3.Add(dst[i], r3.Sub(now[i], rest[i]))
 	}
 	return dst
-}
-
-func norms(v []r3.Vec) []float64 {
-	out := make([]float64, len(v))
-	for i := range v {
-		out[i] = r3.Norm(v[i])
-	}
-	return out
 }
 
 // samePatient compares every number and word; two unstated measurements are the same.

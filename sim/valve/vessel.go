@@ -11,7 +11,6 @@ import (
 )
 
 const (
-	arteryFromMM   = 25.0  // station where the drawn circumflex ends
 	edgeMM         = 3.0   // over which the artery leaves the vein's side
 	asideDeg       = 100.0 // where it lies away from its deep stretch: beside the vein and slightly to its outer side
 	branchHalfMM   = 4.0   // half-length of a branch under the vein
@@ -19,7 +18,7 @@ const (
 	arteryBranches = 2
 )
 
-// arteryLine is the circumflex beside the vein, node by node of the vein from arteryFromMM on.
+// arteryLine is the circumflex beside the vein, node by node of the vein from where it ends (arteryFrom) on.
 type arteryLine struct {
 	first  int
 	points []r3.Vec
@@ -29,17 +28,22 @@ type arteryLine struct {
 // direction to the annulus and the direction to the artery, seen from the vein's inner wall.
 func (s *shape) placement(b *baseline, station float64) (gap, psi float64) {
 	a := b.patient.Artery
-	deep := softBox(station, a.DeepFromMM, a.DeepToMM, edgeMM)
+	deep := deepShare(b, station)
 	gap = a.SeparationMM + (a.SuperficialMM-a.SeparationMM)*(1-deep)
 	return gap, (1 - deep) * asideDeg * math.Pi / 180
+}
+
+// deepShare is 1 where the artery lies between vein and annulus, 0 where beside the vein.
+func deepShare(b *baseline, station float64) float64 {
+	return softBox(station, b.patient.Artery.DeepFromMM, b.patient.Artery.DeepToMM, edgeMM)
 }
 
 // arteryBeside lays the circumflex beside a vein (rest or deformed) and an annulus.
 func (s *shape) arteryBeside(b *baseline, vein, annulus []r3.Vec) arteryLine {
 	var line arteryLine
-	lumen := b.patient.Artery.DiameterMM / 2
+	lumen, from := b.patient.Artery.DiameterMM/2, arteryFrom(b.patient.Dominance)
 	for i, v := range vein {
-		if s.vein.Station[i] < arteryFromMM {
+		if s.vein.Station[i] < from {
 			line.first = i + 1
 			continue
 		}
@@ -59,11 +63,7 @@ func (s *shape) arteryBeside(b *baseline, vein, annulus []r3.Vec) arteryLine {
 
 // towardsAnnulus is the unit vector from a vein node to its place on the annulus.
 func (s *shape) towardsAnnulus(i int, v r3.Vec, annulus []r3.Vec) r3.Vec {
-	n := len(annulus)
-	at := s.vein.Partner[i]
-	j := int(at) % n
-	q := r3.Add(r3.Scale(1-(at-math.Floor(at)), annulus[j]), r3.Scale(at-math.Floor(at), annulus[(j+1)%n]))
-	d := r3.Sub(q, v)
+	d := r3.Sub(s.partnerOf(i, annulus), v)
 	if l := r3.Norm(d); l > 1e-9 {
 		return r3.Scale(1/l, d)
 	}
@@ -74,24 +74,19 @@ func (s *shape) towardsAnnulus(i int, v r3.Vec, annulus []r3.Vec) r3.Vec {
 // length at each vein node (N/mm), or nil; pressure is the mean arterial pressure in mmHg.
 func (s *shape) squeeze(b *baseline, p *plan, contact []float64, pressure float64) (artery.Report, error) {
 	a := b.patient.Artery
-	half := ring.Default().AnchorLength / 2
+	from := arteryFrom(b.patient.Dominance)
 	force := func(i int) (band, anchor float64) {
 		if contact != nil {
 			band = contact[i]
 		}
-		if p.hasAnchors {
-			at := s.vein.Station[i]
-			anchor = p.radialN * (softBox(at, p.proximal-half, p.proximal+half, anchorEdgeMM) +
-				softBox(at, p.distal-half, p.distal+half, anchorEdgeMM))
-		}
-		return band, anchor
+		return band, s.anchorForce(p, s.vein.Station[i])
 	}
-	main := artery.Vessel{Name: "circumflex"}
+	main := artery.Vessel{Name: mainVessel}
 	var branches [arteryBranches]artery.Vessel
 	branches[0].Name, branches[1].Name = "marginal branch", "diagonal branch"
 	for i, at := range s.vein.Station {
 		band, anchor := force(i)
-		if at >= arteryFromMM {
+		if at >= from {
 			gap, psi := s.placement(b, at)
 			reach := gap + a.DiameterMM/2
 			main.Stations = append(main.Stations, artery.Station{AtMM: at, LumenMM: a.DiameterMM, DepthMM: reach * math.Cos(psi),
@@ -111,6 +106,15 @@ func (s *shape) squeeze(b *baseline, p *plan, contact []float64, pressure float6
 		}
 	}
 	return artery.Solve(in)
+}
+
+// anchorForce is the outward push of the anchors on the vein at a station, N/mm.
+func (s *shape) anchorForce(p *plan, at float64) float64 {
+	if !p.hasAnchors {
+		return 0
+	}
+	half := ring.Default().AnchorLength / 2
+	return p.radialN * (softBox(at, p.proximal-half, p.proximal+half, anchorEdgeMM) + softBox(at, p.distal-half, p.distal+half, anchorEdgeMM))
 }
 
 func (s *shape) diastoleArea() float64 {

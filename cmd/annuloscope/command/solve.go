@@ -17,7 +17,7 @@ func (c *solveCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	r, err := valve.Solve(cs, valve.Options{Circulation: true})
+	r, err := valve.Solve(cs, valve.Options{Circulation: true, Attribution: true})
 	if err != nil {
 		return err
 	}

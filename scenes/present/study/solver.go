@@ -17,7 +17,7 @@ func (s *Solver) Solve(c casefile.Case) (valve.Report, error) {
 	return s.quick.Solve(c, valve.Options{Warm: true})
 }
 
-// Refine answers with the closed-loop circulation.
+// Refine answers with the closed-loop circulation, and says where the shortening went.
 func (s *Solver) Refine(c casefile.Case) (valve.Report, error) {
-	return s.full.Solve(c, valve.Options{Warm: true, Circulation: true})
+	return s.full.Solve(c, valve.Options{Warm: true, Circulation: true, Attribution: true})
 }
