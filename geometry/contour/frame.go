@@ -30,6 +30,7 @@ type Given struct {
 	A2, P2                                           *r3.Vec
 	PosteromedialCommissure, AnterolateralCommissure *r3.Vec
 	AtrialSide                                       *r3.Vec // any point well on the atrial side of the annulus
+	Normal                                           *r3.Vec // of the annulus plane, towards the atrium; nil: least squares
 }
 
 func (g Given) scaled(k float64) Given {
@@ -55,6 +56,14 @@ func (g Given) check() error {
 			return fmt.Errorf("contour: landmark %s = %v is not finite: correct it", names[i], *p)
 		}
 	}
+	if n := g.Normal; n != nil {
+		if l := r3.Norm(*n); !(l > 0) || math.IsInf(l, 0) {
+			return fmt.Errorf("contour: landmark Normal = %v has no direction: give three numbers that are not all 0", *n)
+		}
+		if g.AtrialSide != nil {
+			return fmt.Errorf("contour: both Normal and AtrialSide are given: give one of them")
+		}
+	}
 	return nil
 }
 
@@ -68,6 +77,9 @@ type landmarkSet struct {
 func findFrame(curve []r3.Vec, g Given, detail int) (Frame, landmarkSet, error) {
 	plane := geometry.FitPlane(curve)
 	sign := 0.0 // +1: plane.Normal points to the atrium
+	if g.Normal != nil {
+		plane.Normal, sign = r3.Unit(*g.Normal), 1
+	}
 	if g.AtrialSide != nil {
 		h := plane.Height(*g.AtrialSide)
 		if math.Abs(h) < 1 {
