@@ -38,8 +38,10 @@ type Document struct {
 	Case     string   `json:"case"` // as casefile.Encode writes it
 	View     View     `json:"view"`
 	Settings Settings `json:"settings"`
+	Plans    []string `json:"plans,omitempty"` // as Plan.String writes them
 
-	Open casefile.Case `json:"-"` // Case, read by Decode
+	Open    casefile.Case `json:"-"` // Case, read by Decode
+	Compare []Plan        `json:"-"` // Plans, read by Decode
 }
 
 // DefaultView is the view from the atrium, held in systole.
@@ -54,8 +56,8 @@ func DefaultSettings() Settings {
 
 const mostDocument = 1 << 20 // bytes accepted
 
-// Decode reads a document. Values of view and settings that are unknown or out of range are replaced by the defaults
-// and named in warnings; a case that cannot be used is an error.
+// Decode reads a document. Values of view and settings that are unknown or out of range are replaced by the defaults,
+// plans that cannot be used are left out, and all of it is named in warnings; a case that cannot be used is an error.
 func Decode(data []byte) (d Document, warnings []string, err error) {
 	d = Document{View: DefaultView(), Settings: DefaultSettings()}
 	if len(data) > mostDocument {
@@ -99,13 +101,40 @@ func Decode(data []byte) (d Document, warnings []string, err error) {
 			*r.at = r.known[0]
 		}
 	}
-	d.Open, err = casefile.Decode([]byte(d.Case))
-	return d, warnings, err
+	if d.Open, err = casefile.Decode([]byte(d.Case)); err != nil {
+		return d, warnings, err
+	}
+	return d, append(warnings, d.readPlans()...), nil
+}
+
+// readPlans reads the plans, leaves out those that cannot be used and says why. One that does not fit this patient is
+// kept, since it may fit another, and named too.
+func (d *Document) readPlans() (warnings []string) {
+	d.Compare = nil
+	for i, text := range d.Plans {
+		p, err := ParsePlan(text)
+		if err == nil && len(d.Compare) >= MostPlans {
+			err = fmt.Errorf("more than %d plans", MostPlans)
+		}
+		if err != nil {
+			warnings = append(warnings, fmt.Sprintf("plans: number %d is left out: %v", i+1, err))
+			continue
+		}
+		d.Compare = append(d.Compare, p)
+		if err := p.On(d.Open).Validate(); err != nil {
+			warnings = append(warnings, fmt.Sprintf("plans: %q does not fit this patient: %v", p.Name, err))
+		}
+	}
+	return warnings
 }
 
 // Encode writes a document with Open as its case; equal documents give equal bytes.
 func (d Document) Encode() []byte {
 	d.Version, d.Case = DocumentVersion, string(casefile.Encode(d.Open))
+	d.Plans = nil
+	for _, p := range d.Compare {
+		d.Plans = append(d.Plans, p.String())
+	}
 	b, err := json.MarshalIndent(d, "", " ")
 	if err != nil {
 		panic("study: " + err.Error()) // only numbers that JSON lacks could fail, and those are left out

@@ -48,6 +48,7 @@ type Study struct {
 	answered uint64
 	final    bool
 	touched  uint64 // version of the case
+	plans    []Plan
 }
 
 type step struct {
