@@ -48,7 +48,7 @@ func (p *Program) Inspect() any {
 }
 
 var roles = map[widget.Kind]present.Role{widget.Button: present.Button, widget.Toggle: present.Checkbox, widget.Choice: present.Choice,
-	widget.Slider: present.Slider, widget.Handle: present.Slider, widget.Info: present.Reading, widget.Picture: present.Image}
+	widget.Slider: present.Slider, widget.Handle: present.Slider, widget.Info: present.Reading, widget.Picture: present.Image, widget.Line: present.Entry}
 
 // Controls lists the controls of the last picture in tab order.
 func (p *Program) Controls() []present.Control {
@@ -100,6 +100,8 @@ func (p *Program) Act(id, value string) error {
 		default:
 			return fmt.Errorf("program: %s takes true or false, not %q", c.Name, value)
 		}
+	case widget.Line:
+		a.Verb, a.Text = widget.Typed, strings.TrimSpace(value)
 	case widget.Button:
 		a.Verb, a.Value = widget.Pressed, 1
 	default:

@@ -17,6 +17,7 @@ const (
 	Info         // a number or text with an explanation, only to be read
 	Picture      // a picture that can be turned and zoomed
 	Handle       // a point on a picture that can be dragged along a line; a slider without a track
+	Line         // a line of text that can be changed
 )
 
 // Control is one control of a pass.
@@ -54,6 +55,8 @@ func (c Control) Role() string {
 		return "slider"
 	case Info:
 		return "text"
+	case Line:
+		return "textbox"
 	case Picture:
 		return "img"
 	}
@@ -72,6 +75,7 @@ const (
 	Zoomed               // a picture: DY notches
 	Keyed                // a key on a picture
 	Refused              // a typed number could not be used: Text
+	Typed                // a line: Text
 )
 
 // Action is what a person did to one control.

@@ -7,16 +7,22 @@ import (
 	"annuloscope/scenes/present/input"
 )
 
-// entry is a number being typed into a slider.
+// entry is a number being typed into a slider, or a text into a line.
 type entry struct {
 	id, text string
 	fresh    bool // the first character replaces the old value
+	line     bool // a text, not a number
 }
 
 // Typing tells whether a number is being typed, so that letters are not shortcuts.
 func (u *UI) Typing() bool { return u.edit.id != "" }
 
 func (u *UI) beginEdit(c *Control) {
+	if c.Kind == Line {
+		u.edit = entry{id: c.ID, text: c.Text, line: true}
+		u.tipID, u.changed = "", true
+		return
+	}
 	u.edit = entry{id: c.ID, text: u.W.Num(c.Value, shown(c.Value, c.Step, c.Decimals)), fresh: true}
 	u.tipID = ""
 	u.changed = true
@@ -27,6 +33,10 @@ const mostTyped = 12 // characters of a number
 func (u *UI) typed(r rune) bool {
 	if u.edit.id == "" {
 		return false
+	}
+	if u.edit.line {
+		u.typedLine(r)
+		return true
 	}
 	if strings.ContainsRune("0123456789.,-−", r) {
 		if u.edit.fresh {
@@ -66,6 +76,10 @@ func (u *UI) commit() {
 	c, text := u.find(u.edit.id), u.edit.text
 	u.edit = entry{}
 	if c == nil {
+		return
+	}
+	if c.Kind == Line {
+		u.commitLine(c, text)
 		return
 	}
 	v, ok := u.W.Parse(text)

@@ -175,6 +175,10 @@ func (u *UI) activate(c *Control) {
 	switch c.Kind {
 	case Button:
 		u.do(Action{ID: c.ID, Verb: Pressed, Value: 1})
+	case Line:
+		if u.edit.id != c.ID {
+			u.beginEdit(c)
+		}
 	case Toggle:
 		v := 1.0
 		if c.On {

@@ -39,6 +39,11 @@ func (u *UI) key(e input.Event) bool {
 			u.activate(c)
 			used = true
 		}
+	case Line:
+		if e.Key == input.Enter && !e.Repeat {
+			u.activate(c)
+			used = true
+		}
 	case Choice:
 		used = u.chooseKey(c, e)
 	case Slider, Handle:
