@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
+	"time"
 )
 
 // File calls write with a temporary file in name's folder and, when all went well, gives it its name in one step. An
@@ -58,4 +60,25 @@ func mode(name string) os.FileMode {
 		return info.Mode().Perm()
 	}
 	return 0o644
+}
+
+// Sweep removes the temporary files that programs killed while they wrote name have left, when they are older than
+// age (a younger one may be in use). It is no matter if one stays.
+func Sweep(name string, age time.Duration) {
+	dir, base := filepath.Split(name)
+	if dir == "" {
+		dir = "."
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), "."+base+".") || !strings.HasSuffix(e.Name(), ".tmp") || !e.Type().IsRegular() {
+			continue
+		}
+		if info, err := e.Info(); err == nil && time.Since(info.ModTime()) > age {
+			os.Remove(filepath.Join(dir, e.Name()))
+		}
+	}
 }

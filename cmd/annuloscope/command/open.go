@@ -20,7 +20,7 @@ type openCmd struct {
 	Case   string `arg:"" optional:"" help:"A built-in case or a file; the functional leak when left out."`
 	Window bool   `help:"Demand the window: exit with code 5 where there is no display."`
 	Words  bool   `help:"Do the main job in words and open no window."`
-	Fresh  bool   `help:"Do not take up the state kept from last time."`
+	Fresh  bool   `help:"Do not take up the state kept from last time; it stays beside the new one as state-before.json."`
 }
 
 func (c *openCmd) Run(s *Streams) error {
@@ -32,6 +32,9 @@ func (c *openCmd) Run(s *Streams) error {
 		return err
 	}
 	err = scenes.Run(p, scenes.Options{Title: "Annuloscope: educational only"})
+	if failed := p.Close(); failed != nil {
+		fmt.Fprintf(s.Err, "annuloscope: the last changes are not kept: %v\n", failed)
+	}
 	if !errors.Is(err, scenes.ErrNoDisplay) {
 		return err
 	}
@@ -52,7 +55,7 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 	if keeper := newKeeper(s.Err); keeper != nil {
 		config.Keeper = keeper
 		if c.Case == "" && !c.Fresh {
-			config.Document = keeper.kept()
+			config.Document, config.Damaged = keeper.kept()
 		}
 	}
 	return program.New(config), nil

@@ -32,23 +32,22 @@ type Config struct {
 	Beside   func() study.Runner // makes a further runner, with the closed loop, for a scene that solves cases of its own; nil: as Sweeper
 	Keeper   study.Keeper        // nil: nothing is kept
 	Document []byte              // a shared or kept state to open; nil for none
+	Damaged  string              // where a kept state that cannot be read lies now; empty: there was none
 }
 
 // Program is the root screen. Use New.
 type Program struct {
 	d      *desk.Desk
 	cases  []casefile.Case
-	keeper study.Keeper
 	scenes []Scene
 	names  []string
 	at     int
 	page   string // "", help, settings, cases
 	from   string // what had the focus before the page opened
 
+	keeping keeping
 	dirty   bool
 	last    float64
-	saved   float64
-	kept    uint64
 	telling string
 
 	description    string
@@ -66,7 +65,7 @@ func New(c Config) *Program {
 	th, _ := theme.Named("light")
 	u := widget.New(th, words.For(words.English))
 	d := desk.New(u, study.New(c.Runner, c.Cases[0]))
-	p := &Program{d: d, cases: c.Cases, keeper: c.Keeper, dirty: true}
+	p := &Program{d: d, cases: c.Cases, dirty: true}
 	u.TipFor = d.Tip
 	if c.Sweeper == nil {
 		c.Sweeper = study.NewSync(study.NewFull())
@@ -79,6 +78,10 @@ func New(c Config) *Program {
 	if c.Document != nil {
 		p.Load(c.Document)
 	}
+	if c.Damaged != "" {
+		d.Say(d.W().F("message.damaged", "file", c.Damaged), true)
+	}
+	p.keeping = keeping{to: c.Keeper, last: p.mark()}
 	return p
 }
 
@@ -139,10 +142,7 @@ func (p *Program) Settings() {
 	p.dirty = true
 }
 
-const (
-	saveEvery  = 2.0 // s
-	longestGap = 0.1 // s of one step of the beat, so that a pause does not make it jump
-)
+const longestGap = 0.1 // s of one step of the beat, so that a pause does not make it jump
 
 // Tick moves time on.
 func (p *Program) Tick(now float64) bool {
@@ -165,12 +165,8 @@ func (p *Program) Tick(now float64) bool {
 		p.d.Pose()
 		changed = true
 	}
-	if p.keeper != nil && now-p.saved > saveEvery && p.kept != p.d.S.Touched() {
-		p.saved, p.kept = now, p.d.S.Touched()
-		if err := p.keeper.Keep(p.Document().Encode()); err != nil {
-			p.d.Refuse(err)
-			p.keeper = nil
-		}
+	if p.keep(now) {
+		changed = true
 	}
 	return changed
 }
