@@ -36,6 +36,6 @@ func BenchmarkCourse(b *testing.B) {
 	var c Course
 	phases := TetheredPhases()
 	for b.Loop() {
-		w.Course(f, in, nil, phases, &c)
+		w.Course(f, in, nil, nil, phases, &c)
 	}
 }

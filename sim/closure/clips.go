@@ -9,15 +9,7 @@ import "math"
 // averaged over the clip's box. All clips are judged by the same state, so their order does not matter. A clip on one
 // leaflet only has no grip.
 func (w *Workspace) grips(f *Fitted, in *Input, clips []Clip, out *Result) bool {
-	p := &w.p
-	half := in.Line.LengthMM() / 2
-	lambda := f.Report.CouplingLengthMM * math.Sqrt(p.tension/MarginTension)
-	out.CouplingLengthMM = lambda
-	out.Clips = out.Clips[:0]
-	for i := range p.sec {
-		p.sec[i].amp = [MaxClips]float64{}
-		w.free[i], w.bond[i] = f.Report.UnevennessMM, 0
-	}
+	w.unbound(f, out)
 	any := false
 	for c := range clips {
 		cl := &clips[c]
@@ -26,17 +18,38 @@ func (w *Workspace) grips(f *Fitted, in *Input, clips []Clip, out *Result) bool 
 		}
 		r := w.judge(in, cl)
 		any = any || r.Grip > 0
-		p.widths[c] = cl.WidthMM
-		for i := range p.sec {
-			x := in.Line.Stations[i].S * half
-			b := r.Grip * box(x, cl.Position*half, cl.WidthMM, clipEdgeMM)
-			p.sec[i].amp[c] = b
-			w.free[i] *= beside(x, half, cl, r.Grip, lambda)
-			w.bond[i] = 1 - (1-w.bond[i])*(1-b)
-		}
 		out.Clips = append(out.Clips, r)
 	}
+	for c := range clips {
+		w.bind(in, c, &clips[c], out.Clips[c].Grip)
+	}
 	return any
+}
+
+// unbound takes every clip out of the sections and the reports.
+func (w *Workspace) unbound(f *Fitted, out *Result) {
+	w.lambda = f.Report.CouplingLengthMM * math.Sqrt(w.p.tension/MarginTension)
+	out.CouplingLengthMM = w.lambda
+	out.Clips = out.Clips[:0]
+	for i := range w.p.sec {
+		w.p.sec[i].amp = [MaxClips]float64{}
+		w.free[i], w.bond[i] = f.Report.UnevennessMM, 0
+	}
+}
+
+// bind writes the pull of clip c with the grip given into the sections and the unevenness it leaves beside it.
+func (w *Workspace) bind(in *Input, c int, cl *Clip, grip float64) {
+	p := &w.p
+	half := in.Line.LengthMM() / 2
+	lambda := w.lambda
+	p.widths[c] = cl.WidthMM
+	for i := range p.sec {
+		x := in.Line.Stations[i].S * half
+		b := grip * box(x, cl.Position*half, cl.WidthMM, clipEdgeMM)
+		p.sec[i].amp[c] = b
+		w.free[i] *= beside(x, half, cl, grip, lambda)
+		w.bond[i] = 1 - (1-w.bond[i])*(1-b)
+	}
 }
 
 // beside is the share of unevenness that a clip leaves at x (mm): none at a full bond, all of it far away.

@@ -47,8 +47,8 @@ const (
 	templateAPMM, templateDepthMM              = 28.0, 5.0
 	templateContactMidMM, templateContactEndMM = 5.0, 3.0
 	templateJunction                           = 0.64
-	// papillaryApical, papillaryPosterior: direction of the fitted papillary displacement (unit vector). Chosen.
-	papillaryApical, papillaryPosterior = 0.8660254037844386, 0.5
+	// PapillaryApical, PapillaryPosterior: direction of the fitted papillary displacement (unit vector). Chosen.
+	PapillaryApical, PapillaryPosterior = 0.8660254037844386, 0.5
 
 	// CommissureLimit: the stations s = ±1 stand at this part of the half commissural width; nearer to the commissures
 	// a section parallel to the y-z plane has no length. The tissue beyond is taken to be closed. Chosen.
@@ -90,6 +90,8 @@ const (
 	dryOrificeCM2 = 2e-7
 	// intervalToleranceMM: residual at which the solves for the orifice interval stop. Chosen for speed.
 	intervalToleranceMM = 1e-3
+	// courseToleranceMM: residual at which the phases of a course stop. Chosen.
+	courseToleranceMM = 1e-5
 )
 
 // Phases of systole: time, pressure factor, septal-lateral factor, papillary displacement (mm, apical), excess factor.

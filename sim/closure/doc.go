@@ -8,7 +8,7 @@
 //	var w closure.Workspace                                    // one per goroutine, reused: no allocation when warm
 //	w.Solve(fitted, &current, clips, &result)
 //	w.Curve3(&current.Line, i, closure.Posterior, points)      // leaflet curves of the last solve
-//	w2.Course(fitted, &current, clips, closure.TetheredPhases(), &course)
+//	w2.Course(fitted, &current, clips, result, closure.TetheredPhases(), &course)
 //
 // Fit reproduces tenting depth, mean contact and effective orifice; Solve predicts only what changes from there. What the
 // baseline's State and papillary shifts hold is part of what was measured. Workspace.Reset makes the next solve cold, so

@@ -96,7 +96,7 @@ func fit(in *Input, t *Targets) (*Fitted, FitReport) {
 		dm = 0
 		f.byShape(goal)
 	}
-	out.shift = Point{dm * papillaryPosterior, -dm * papillaryApical}
+	out.shift = Point{dm * PapillaryPosterior, -dm * PapillaryApical}
 	if t != nil {
 		f.variants(*t, goal[1], out)
 		f.shapeOverlap(*t, goal[1], rep)

@@ -16,8 +16,8 @@ func (f *fitter) section(i int, growth, dm, lead float64) section {
 		t := f.tmpl[i].leaf[k].a
 		l.a = Point{t.X + lead*(st.Annulus[k].X-t.X), t.Z + lead*(st.Annulus[k].Z-t.Z)}
 		q := st.normalPapillary(k)
-		l.p = Point{q.X + lead*(st.Papillary[k].X-q.X) + dm*papillaryPosterior,
-			q.Z + lead*(st.Papillary[k].Z-q.Z) - dm*papillaryApical}
+		l.p = Point{q.X + lead*(st.Papillary[k].X-q.X) + dm*PapillaryPosterior,
+			q.Z + lead*(st.Papillary[k].Z-q.Z) - dm*PapillaryApical}
 		l.length *= growth
 		l.chord += lead * f.prof[i].excess[k]
 		l.compliant = 1 + lead*(f.prof[i].compliant[k]-1)

@@ -161,7 +161,7 @@ func TestCourse(t *testing.T) {
 	f, _ := Fit(in, Targets{DepthMM: 8.6, ContactMM: 1.7, EffectiveOrifice: 0.3})
 	var w Workspace
 	var c Course
-	w.Course(f, in, nil, TetheredPhases(), &c)
+	w.Course(f, in, nil, nil, TetheredPhases(), &c)
 	t.Logf("tethered: orifice %.3f, tenting %.2f mL, mean %.3f peak %.3f", c.Orifice, c.TentingML, c.Mean(), c.Peak())
 	n := len(c.Time)
 	near(t, "mid-systole", float64(c.At(0.5)), 0.3, 1e-6)
@@ -187,7 +187,7 @@ func TestCourse(t *testing.T) {
 	fl := testInput(34, 0)
 	fl.State.Faults = []ChordFault{{Leaflet: Posterior, WidthMM: 12, ElongationMM: 12}}
 	g, _ := Template(testInput(34, 0))
-	w.Course(g, fl, nil, ProlapsePhases(), &c)
+	w.Course(g, fl, nil, nil, ProlapsePhases(), &c)
 	t.Logf("prolapse: orifice %.3f, mean %.3f peak %.3f", c.Orifice, c.Mean(), c.Peak())
 	if c.At(0.85) < 1.3*c.At(0.2) {
 		t.Error("prolapse does not leak late")
@@ -198,7 +198,7 @@ func TestCourse(t *testing.T) {
 		}
 	}
 	phases := TetheredPhases()
-	if n := testing.AllocsPerRun(3, func() { w.Course(f, in, nil, phases, &c) }); n != 0 {
+	if n := testing.AllocsPerRun(3, func() { w.Course(f, in, nil, nil, phases, &c) }); n != 0 {
 		t.Errorf("%v allocations in a warm course", n)
 	}
 }

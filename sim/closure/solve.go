@@ -20,12 +20,18 @@ type Workspace struct {
 	free   []float64  // unevenness left beside the clips, mm
 	bond   []float64  // share of each station that the clips keep shut
 	clips  [MaxClips]Clip
-	phase  Input  // of a course
-	result Result // of a course
+	lambda float64 // coupling length of the last state, mm
+
+	phase      Input    // of a course
+	result     Result   // of a course
+	phases     [][]vec3 // last solution of each phase
+	phaseOwner *Fitted
+	phaseKept  bool   // every phase holds a solution
+	drift      []vec3 // of the middle phase since the last course
 }
 
 // Reset makes the next solve start cold, from the fitted baseline, so that it depends on nothing solved before.
-func (w *Workspace) Reset() { w.owner = nil }
+func (w *Workspace) Reset() { w.owner, w.phaseOwner = nil, nil }
 
 // Solve is a cold solve into a new Result.
 func Solve(f *Fitted, in *Input, clips []Clip) *Result {

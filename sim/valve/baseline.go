@@ -30,6 +30,7 @@ type baseline struct {
 	closed   closure.Result
 	work     closure.Workspace
 	input    closure.Input
+	systole  systole           // the leak over one beat
 	opening  units.AnatomicCM2 // intact, in the annulus before treatment
 }
 
@@ -104,6 +105,7 @@ func (b *baseline) fitClosure() error {
 	b.input.State = b.state(true, b.input.Line.LengthMM())
 	b.work.Interval = true
 	b.work.Solve(b.fitted, &b.input, nil, &b.closed)
+	b.systole.follow(b, &b.input, nil, nil)
 	return nil
 }
 

@@ -31,7 +31,7 @@ type circulation struct {
 // unknowns of the fit, all positive, moved as logarithms: ventricular size, contractility, blood volume, resistance.
 type unknowns [4]float64
 
-func (u unknowns) apply(h anatomy.Heart, orifice, opening units.EffectiveCM2, course beat.Course) beat.Params {
+func (u unknowns) apply(h anatomy.Heart, leak *systole, opening units.EffectiveCM2) beat.Params {
 	p := beat.Resting().Grown(math.Exp(u[0]))
 	p.RatePerMin = h.RatePerMin
 	p.LA.ComplianceMLPMMHg = 1 / h.AtrialStiffness
@@ -39,18 +39,18 @@ func (u unknowns) apply(h anatomy.Heart, orifice, opening units.EffectiveCM2, co
 	p.StressedVolumeML *= math.Exp(u[2])
 	p.SystemicResistance *= math.Exp(u[3])
 	p.Mitral.AreaCM2 = opening
-	p = p.Leaking(orifice)
-	p.Leak.Course = course
+	p = p.Leaking(leak.area)
+	p.Leak.Course = leak.factors
 	return p
 }
 
 // newCirculation fits the loop so that the state before treatment has the volumes and pressures the case states.
-func newCirculation(h anatomy.Heart, orifice, opening units.EffectiveCM2, course beat.Course) (*circulation, error) {
+func newCirculation(h anatomy.Heart, leak *systole, opening units.EffectiveCM2) (*circulation, error) {
 	c := &circulation{work: beat.NewWorkspace()}
 	goal := [4]float64{h.EndDiastolicML, h.EndSystolicML, h.AtrialMeanMMHg, h.MeanArterialMMHg}
 	u := unknowns{math.Log(h.EndDiastolicML / 120), math.Log(0.8 * 120 / h.EndDiastolicML * (1.6 - h.EndSystolicML/h.EndDiastolicML)), 0.1, 0}
 	miss := func(u unknowns) ([4]float64, error) {
-		p := u.apply(h, orifice, opening, course)
+		p := u.apply(h, leak, opening)
 		r, err := c.work.Solve(&p)
 		if err != nil {
 			return goal, err
@@ -89,7 +89,7 @@ func newCirculation(h anatomy.Heart, orifice, opening units.EffectiveCM2, course
 	if c.misfit = largest(m); c.misfit > impossibleFit {
 		return nil, noHeart(fmt.Errorf("the nearest misses one by %.0f %%", 100*c.misfit))
 	}
-	c.params = u.apply(h, orifice, opening, course)
+	c.params = u.apply(h, leak, opening)
 	if _, err := c.work.Solve(&c.params); err != nil {
 		return nil, noHeart(err)
 	}
@@ -164,14 +164,14 @@ func lineSearch(u unknowns, m, step [4]float64, miss func(unknowns) ([4]float64,
 }
 
 // beatFlows solves the loop for one state.
-func (c *circulation) beatFlows(p *plan, orifice, opening units.EffectiveCM2, course beat.Course) (flows, *Beats, error) {
+func (c *circulation) beatFlows(p *plan, leak *systole, opening units.EffectiveCM2) (flows, *Beats, error) {
 	q := c.params
 	if p.volume != 1 {
 		q = q.Grown(p.volume)
 	}
 	q.SystemicResistance *= p.resistance
 	q.Mitral.AreaCM2 = opening
-	q.Leak.AreaCM2, q.Leak.Course = orifice, course
+	q.Leak.AreaCM2, q.Leak.Course = leak.area, leak.factors
 	r, err := c.work.Solve(&q)
 	if err != nil {
 		return flows{}, nil, asField("heart", err)

@@ -23,16 +23,17 @@ type flows struct {
 
 const quickTier = "orifice equation"
 
-// quick gives leak and gradient by the orifice equation at rest. Before treatment the ventricle ejects what the case
+// quick gives leak and gradient by the orifice equation at rest, the leak through the flow-weighted mean of the orifice
+// over systole. Before treatment the ventricle ejects what the case
 // states, of which the leak takes its part; after treatment the forward stroke stays as it was (the body asks for the
 // same) and the leak is added to it. The atrium's pressure follows the leak with the atrium's stiffness.
-func quick(b *baseline, p *plan, orifice units.EffectiveCM2, opening units.EffectiveCM2, before *flows) flows {
+func quick(b *baseline, p *plan, s *systole, opening units.EffectiveCM2, before *flows) flows {
 	h := b.patient.Heart
 	drop := b.pressure * math.Pow(p.resistance, 0.5)
-	leak := hydraulic.Regurgitate(hydraulic.LeakInput{Orifice: orifice, PressureMMHg: drop,
+	leak := hydraulic.Regurgitate(hydraulic.LeakInput{Orifice: s.course.FlowMean(), PressureMMHg: drop,
 		DurationS: hydraulic.EjectionTime(h.RatePerMin)}).VolumeML
-	f := flows{tier: quickTier, rate: h.RatePerMin, leak: leak, arterial: h.MeanArterialMMHg, effectiveMean: orifice,
-		effectivePeak: orifice, systolicDrop: drop, converged: true, status: "converged", edv: h.EndDiastolicML * p.volume}
+	f := flows{tier: quickTier, rate: h.RatePerMin, leak: leak, arterial: h.MeanArterialMMHg, effectiveMean: s.course.Mean(),
+		effectivePeak: s.course.Peak(), systolicDrop: drop, converged: true, status: "converged", edv: h.EndDiastolicML * p.volume}
 	stroke := h.EndDiastolicML - h.EndSystolicML
 	if before == nil {
 		f.leak = math.Min(leak, 0.9*stroke)

@@ -90,10 +90,23 @@ type Regurgitation struct {
 	EffectiveOrificeMeanCM2 units.EffectiveCM2    `json:"effective_orifice_time_mean_cm2"`
 	EffectiveOrificePeakCM2 units.EffectiveCM2    `json:"effective_orifice_peak_cm2"`
 	OrificeIntervalCM2      [2]units.EffectiveCM2 `json:"orifice_interval_cm2"`
+	Graded                  string                `json:"graded_orifice"` // which of the three the grade reads
+	Course                  Course                `json:"course"`         // over systole
 	VolumeML                float64               `json:"volume_ml"`
 	Fraction                float64               `json:"fraction"`
 	Grade                   Grade                 `json:"grade"`
 }
+
+// Course is the leak over systole (0 when the ventricle's pressure passes the atrium's, 1 when it falls below again).
+type Course struct {
+	Phase               []float64            `json:"phase"`
+	EffectiveOrificeCM2 []units.EffectiveCM2 `json:"effective_orifice_cm2"`
+	TentingVolumeML     []float64            `json:"tenting_volume_ml"`
+	ContactMM           []float64            `json:"contact_mm"`
+}
+
+// gradedOrifice is Regurgitation.Graded: the moment at which flow convergence is measured (common practice, no source).
+const gradedOrifice = "mid-systolic"
 
 // Grade is the class of the leak by the scheme that fits its mechanism.
 type Grade struct {

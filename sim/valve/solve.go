@@ -102,7 +102,7 @@ func (s *Solver) begin(p anatomy.Patient, o Options) error {
 		return asField("artery", err)
 	}
 	s.baseState = State{Annulus: annulusState(sh.rest, sh.marks), AnnulusDiastole: diastole, Coaptation: coaptationState(&b.closed),
-		Regurgitation: leakState(&b.closed, &s.baseFlow), Opening: openingState(&s.baseOpen, &s.baseFlow),
+		Regurgitation: leakState(&b.closed, &s.baseFlow, &b.systole), Opening: openingState(&s.baseOpen, &s.baseFlow),
 		Artery: arteryState(&squeezed), Beat: beatState(&s.baseFlow), Clips: []Clip{}, Status: s.firstStatus()}
 	pap := papillaryAt(&b.patient, true, [2]closure.PapillaryShift{})
 	s.baseShape = shapesOf(b, sh.rest, sh.restDiastole, sh.vein.Rest, nil, nil, &b.work, &b.input, &b.closed, &s.baseOpen, &squeezed, &plan{}, pap)
@@ -129,18 +129,18 @@ func (s *Solver) firstFlow(o Options) (*Beats, error) {
 		refOpen = &open
 	}
 	if !o.Circulation {
-		s.baseFlow = quick(ref, none, ref.closed.EffectiveOrifice, refOpen.Effective, nil)
+		s.baseFlow = quick(ref, none, &ref.systole, refOpen.Effective, nil)
 		if changed {
-			s.baseFlow = quick(b, none, b.closed.EffectiveOrifice, s.baseOpen.Effective, &s.baseFlow)
+			s.baseFlow = quick(b, none, &b.systole, s.baseOpen.Effective, &s.baseFlow)
 		}
 		return nil, nil
 	}
 	var err error
-	if s.circ, err = newCirculation(b.patient.Heart, ref.closed.EffectiveOrifice, refOpen.Effective, nil); err != nil {
+	if s.circ, err = newCirculation(b.patient.Heart, &ref.systole, refOpen.Effective); err != nil {
 		return nil, err
 	}
 	var wave *Beats
-	s.baseFlow, wave, err = s.circ.beatFlows(none, ref.closed.EffectiveOrifice, refOpen.Effective, nil)
+	s.baseFlow, wave, err = s.circ.beatFlows(none, &ref.systole, refOpen.Effective)
 	if err != nil {
 		return nil, err
 	}
@@ -148,11 +148,12 @@ func (s *Solver) firstFlow(o Options) (*Beats, error) {
 	if !changed {
 		return wave, nil
 	}
-	s.pressure, err = balance(b.pressure, func(pressure float64) (float64, error) {
+	s.pressure, err = balance(b.pressure, new(float64), func(pressure float64) (float64, error) {
 		b.input.Pressure = units.PressureFromMMHg(pressure)
 		b.work.Solve(b.fitted, &b.input, nil, &b.closed)
+		b.systole.follow(b, &b.input, nil, nil)
 		var err error
-		s.baseFlow, wave, err = s.circ.beatFlows(none, b.closed.EffectiveOrifice, s.baseOpen.Effective, nil)
+		s.baseFlow, wave, err = s.circ.beatFlows(none, &b.systole, s.baseOpen.Effective)
 		return s.closing(s.baseFlow.systolicDrop), err
 	})
 	return wave, s.baseFlow.unbalanced(err)
@@ -210,23 +211,24 @@ func (t *treated) circulate(s *Solver, p *plan, o Options) error {
 	if !o.Circulation {
 		t.pressure = start
 		t.close(b, p, start)
-		t.flow = quick(b, p, t.closed.EffectiveOrifice, t.open.Effective, &s.baseFlow)
+		t.bound(b, p)
+		t.flow = quick(b, p, &t.systole, t.open.Effective, &s.baseFlow)
 		return nil
 	}
 	var err error
-	t.pressure, err = balance(start, func(pressure float64) (float64, error) {
+	t.pressure, err = balance(start, &t.slope, func(pressure float64) (float64, error) {
 		t.close(b, p, pressure)
 		var err error
-		t.flow, t.wave, err = s.circ.beatFlows(p, t.closed.EffectiveOrifice, t.open.Effective, nil)
+		t.flow, t.wave, err = s.circ.beatFlows(p, &t.systole, t.open.Effective)
 		return s.closing(t.flow.systolicDrop), err
 	})
+	t.bound(b, p)
 	return t.flow.unbalanced(err)
 }
 
 // tell fills the report from the solved state.
 func (s *Solver) tell(p *plan, r *Report, rounds int) error {
 	b, t, sh := s.base, &s.after, s.base.shape
-	var contact []float64
 	vein := t.ring.Vein
 	contact, push := t.pressing(sh, p)
 	squeezed, err := sh.squeeze(b, p, contact, t.flow.arterial)
@@ -234,7 +236,7 @@ func (s *Solver) tell(p *plan, r *Report, rounds int) error {
 		return asField("artery", err)
 	}
 	r.After = State{Annulus: annulusState(t.ring.Annulus, sh.marks), AnnulusDiastole: t.diastoleState, Coaptation: coaptationState(&t.closed),
-		Regurgitation: leakState(&t.closed, &t.flow), Opening: openingState(&t.open, &t.flow), Sinus: sinusState(t, p, contact),
+		Regurgitation: leakState(&t.closed, &t.flow, &t.systole), Opening: openingState(&t.open, &t.flow), Sinus: sinusState(t, p, contact),
 		Artery: arteryState(&squeezed), Beat: beatState(&t.flow), Clips: clipStates(p, &t.closed, &t.open, t.flow.gradient),
 		Status: t.status()}
 	r.Provenance.Iterations, r.Provenance.Residual = rounds, t.residual

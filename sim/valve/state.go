@@ -26,11 +26,11 @@ func coaptationState(r *closure.Result) Coaptation {
 	}
 }
 
-func leakState(r *closure.Result, f *flows) Regurgitation {
+func leakState(r *closure.Result, f *flows, s *systole) Regurgitation {
 	total := f.forward + f.leak
 	g := Regurgitation{AnatomicOrificeCM2: r.AnatomicOrifice, EffectiveOrificeCM2: r.EffectiveOrifice,
 		EffectiveOrificeMeanCM2: f.effectiveMean, EffectiveOrificePeakCM2: f.effectivePeak,
-		OrificeIntervalCM2: [2]units.EffectiveCM2{r.OrificeLow, r.OrificeHigh}, VolumeML: f.leak}
+		OrificeIntervalCM2: [2]units.EffectiveCM2{r.OrificeLow, r.OrificeHigh}, VolumeML: f.leak, Graded: gradedOrifice, Course: s.shown()}
 	if total > 0 {
 		g.Fraction = f.leak / total
 	}

@@ -46,6 +46,8 @@ type treated struct {
 	open          orifice.Result
 	flow          flows
 	wave          *Beats
+	systole       systole
+	slope         float64 // of the last balance
 }
 
 // settle brings ring and closure into balance at the pressure before treatment.
@@ -132,9 +134,15 @@ func (t *treated) iterate(b *baseline, p *plan, fromRest bool) {
 	}
 }
 
-// close solves the closure on the settled annulus at a pressure (mmHg), with the interval of its orifice.
+// close solves the closure on the settled annulus at a pressure (mmHg) and follows it over systole.
 func (t *treated) close(b *baseline, p *plan, pressure float64) {
 	t.input.Pressure = units.PressureFromMMHg(pressure)
+	t.work.Solve(b.fitted, &t.input, p.clips, &t.closed)
+	t.systole.follow(b, &t.input, p.clips, &t.closed)
+}
+
+// bound adds the interval of the orifice to the closure last solved.
+func (t *treated) bound(b *baseline, p *plan) {
 	t.work.Interval = true
 	t.work.Solve(b.fitted, &t.input, p.clips, &t.closed)
 	t.work.Interval = false
