@@ -7,15 +7,15 @@ import (
 
 // The overlaps of a solve give back its own contact, gap and orifice, with clips and without.
 func TestAlongGivesTheSolveBack(t *testing.T) {
-	in := lineAt(36)
-	f, rep := Fit(&in, Targets{DepthMM: 10, ContactMM: 1.5, EffectiveOrifice: 0.3})
+	in := testInput(37, 0)
+	f, rep := Fit(in, functional)
 	if !rep.Status.OK() {
 		t.Fatal(rep.Status)
 	}
 	for _, clips := range [][]Clip{nil, {{Position: 0, WidthMM: 5, ReachMM: 8, Hold: 1}}} {
 		var w Workspace
 		var r Result
-		w.Solve(f, &in, clips, &r)
+		w.Solve(f, in, clips, &r)
 		n := len(in.Line.Stations)
 		contact, gap := make([]float64, n), make([]float64, n)
 		a := f.Along(&in.Line, r.OverlapMM, clips, r.Clips, contact, gap)
