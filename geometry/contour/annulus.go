@@ -97,6 +97,9 @@ func FitAnnulus(points []r3.Vec, o Options) (Annulus, error) {
 	}
 	out.Frame, out.Found = frame, marks.found
 	out.place(&spline, curve, marks, o.samples())
+	if given.Normal != nil { // the height over the plane as given, which is z = 0 of the standard frame
+		out.Measures.HeightMM = geometry.Extent(out.Curve, geometry.Plane{Normal: r3.Vec{Z: 1}})
+	}
 	out.fitShape()
 	return out, nil
 }

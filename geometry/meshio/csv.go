@@ -12,9 +12,10 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// parseCSV reads one point per line: x, y, z and optionally radius in mm, separated by commas, semicolons, tabs or
-// blanks. Empty lines and lines that start with # are skipped. The first other line may be a header; it then names the
-// columns (x, y, z, radius or r; in any order, other columns ignored; a unit as in "x_mm" or "x (mm)" must be mm).
+// parseCSV reads one point per line: x, y, z and optionally radius, separated by commas, semicolons, tabs or blanks.
+// Empty lines and lines that start with # are skipped. The first other line may be a header; it then names the columns
+// (x, y, z, radius or r; in any order, other columns ignored) and may state the unit, as in "x_mm" or "x (cm)": mm, cm or
+// m, the same in every column.
 func parseCSV(data []byte) (Polyline, error) {
 	p := Polyline{Ordered: true}
 	columns, width := [4]int{0, 1, 2, -1}, 0
@@ -27,7 +28,7 @@ func parseCSV(data []byte) (Polyline, error) {
 		if width == 0 {
 			width = len(cells)
 			if _, err := strconv.ParseFloat(cells[0], 64); err != nil {
-				if columns, err = headerColumns(cells); err != nil {
+				if columns, p.Unit, err = headerColumns(cells); err != nil {
 					return Polyline{}, fmt.Errorf("meshio: line %d: %w", n+1, err)
 				}
 				continue
@@ -52,7 +53,7 @@ func parseCSV(data []byte) (Polyline, error) {
 				return Polyline{}, fmt.Errorf("meshio: line %d, column %d: %q is not a finite number", n+1, c+1, clip(cells[c]))
 			}
 			if math.Abs(x) > maxCoordinateMM || (k == 3 && x <= 0) {
-				return Polyline{}, fmt.Errorf("meshio: line %d, column %d: %g mm is out of range (coordinates within ±%g, radius above 0)", n+1, c+1, x, maxCoordinateMM)
+				return Polyline{}, fmt.Errorf("meshio: line %d, column %d: %g is out of range (coordinates within ±%g, radius above 0)", n+1, c+1, x, maxCoordinateMM)
 			}
 			v[k] = x
 		}
@@ -65,7 +66,7 @@ func parseCSV(data []byte) (Polyline, error) {
 		}
 	}
 	if len(p.Points) == 0 {
-		return Polyline{}, fmt.Errorf("meshio: the file has no points: give x, y, z in mm, one point per line")
+		return Polyline{}, fmt.Errorf("meshio: the file has no points: give x, y, z, one point per line")
 	}
 	last := len(p.Points) - 1
 	if last >= 3 && p.Points[0] == p.Points[last] {
@@ -95,8 +96,8 @@ func splitCells(line string) []string {
 	return cells
 }
 
-func headerColumns(cells []string) ([4]int, error) {
-	out := [4]int{-1, -1, -1, -1}
+func headerColumns(cells []string) (out [4]int, stated string, err error) {
+	out = [4]int{-1, -1, -1, -1}
 	for i, c := range cells {
 		name := strings.ToLower(c)
 		unit := ""
@@ -108,20 +109,26 @@ func headerColumns(cells []string) ([4]int, error) {
 		if !known {
 			continue
 		}
-		if unit != "" && unit != "mm" {
-			return out, fmt.Errorf("column %q is not in mm: convert it to mm", clip(c))
+		switch {
+		case unit == "":
+		case unit != "mm" && unit != "cm" && unit != "m":
+			return out, "", fmt.Errorf("column %q is in neither mm, cm nor m: convert it to mm", clip(c))
+		case stated != "" && stated != unit:
+			return out, "", fmt.Errorf("column %q is in another unit than the one before (%s): use one unit", clip(c), stated)
+		default:
+			stated = unit
 		}
 		if out[at] >= 0 {
-			return out, fmt.Errorf("column %q comes twice", clip(c))
+			return out, "", fmt.Errorf("column %q comes twice", clip(c))
 		}
 		out[at] = i
 	}
 	for i, name := range []string{"x", "y", "z"} {
 		if out[i] < 0 {
-			return out, fmt.Errorf("%q is neither numbers nor a header with x, y and z (column %s is missing)", clip(strings.Join(cells, ",")), name)
+			return out, "", fmt.Errorf("%q is neither numbers nor a header with x, y and z (column %s is missing)", clip(strings.Join(cells, ",")), name)
 		}
 	}
-	return out, nil
+	return out, stated, nil
 }
 
 // clip shortens text from a file for an error message.

@@ -11,8 +11,9 @@ import (
 
 // Polyline is measured points of one curve.
 type Polyline struct {
-	Points  []r3.Vec  // mm
-	Radii   []float64 // mm, one per point; nil when the file has none
+	Points  []r3.Vec  // mm, unless Unit says otherwise or the file does not say (CSV without a header)
+	Radii   []float64 // in the same unit, one per point; nil when the file has none
+	Unit    string    // that a CSV header states: mm, cm or m; empty when it states none
 	Ordered bool      // the order is that of one line in the file; false: any order
 	Closed  bool      // the file says that the line returns to its first point (which is not repeated in Points)
 }

@@ -109,7 +109,8 @@ func TestReadErrors(t *testing.T) {
 	cases := []struct{ name, data, want string }{
 		{"empty", "", "no points"},
 		{"words", "hello world\n", `column x is missing`},
-		{"cm header", "x_cm,y_cm,z_cm\n1,2,3\n", `"x_cm" is not in mm`},
+		{"inch header", "x_in,y_in,z_in\n1,2,3\n", `"x_in" is in neither mm, cm nor m`},
+		{"mixed units", "x_cm,y_mm,z_cm\n1,2,3\n", "another unit than the one before (cm)"},
 		{"short line", "1,2,3\n1,2\n", "line 2 has 2 columns"},
 		{"not a number", "1,2,3\n1,two,3\n", `line 2, column 2: "two"`},
 		{"NaN", "1,2,3\n1,NaN,3\n", "line 2, column 2"},

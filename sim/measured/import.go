@@ -77,6 +77,7 @@ func Import(in Input) (Result, error) {
 		}
 	}
 	keepOnVein(&r.Case)
+	round(p, &in.Base.Patient)
 	if err := r.Case.Validate(); err != nil {
 		return Result{}, beyond(err)
 	}
@@ -96,6 +97,15 @@ func keepOnVein(c *casefile.Case) {
 	for i, s := range c.Repairs {
 		if l := c.Patient.Sinus.LengthMM; (s.Kind == repair.SinusBand || s.Kind == repair.SinusRods) && s.Value("distal_mm") > l {
 			c.Repairs[i] = s.With("distal_mm", math.Floor(l))
+		}
+	}
+}
+
+// round writes what was read to a thousandth: more would only look exact.
+func round(p, base *anatomy.Patient) {
+	for _, q := range anatomy.Parameters() {
+		if x := q.At(p); !math.IsNaN(*x) && *x != *q.At(base) {
+			*x = math.Round(*x*1000) / 1000
 		}
 	}
 }

@@ -50,9 +50,23 @@ func unitOf(in Input) (u Unit, found bool, err error) {
 			looks = v
 		}
 	}
+	stated := Auto
+	for _, l := range []*meshio.Polyline{&in.Annulus, in.Sinus, in.Artery} {
+		if l == nil || l.Unit == "" {
+			continue
+		}
+		if u := Unit(l.Unit); stated != Auto && u != stated || in.Unit != Auto && in.Unit != "" && u != in.Unit {
+			return "", false, &fault.Field{Path: "unit", Value: l.Unit, Problem: "a header states another unit than the other curves or the unit given",
+				Allowed: "one unit for all curves", Fix: "convert the curves to one unit"}
+		}
+		stated = Unit(l.Unit)
+	}
+	if in.Unit == Auto || in.Unit == "" {
+		in.Unit = stated
+	}
 	allowed := fmt.Sprintf("an annulus %g to %g mm round", leastRoundMM, mostRoundMM)
 	switch in.Unit {
-	case Auto, "":
+	case Auto:
 		if looks == Auto {
 			return "", false, &fault.Field{Path: "annulus", Value: fmt.Sprintf("about %.3g units round", round),
 				Problem: "has the size of an annulus neither in mm nor in cm nor in m", Allowed: allowed, Fix: "check the points, or convert them to mm"}
