@@ -14,9 +14,11 @@ const (
 
 // Opening is how far the leaflets are open at a phase: from the waves of the circulation where they are at hand, with
 // the valve's own times and the root of the inflow, else the chosen course.
-func (d *Desk) Opening(phase float64) float64 {
-	b := d.Beat()
-	if b == nil {
+func (d *Desk) Opening(phase float64) float64 { return OpeningOf(d.Beat(), phase) }
+
+// OpeningOf is the same for the waves of another valve; nil where there are none.
+func OpeningOf(b *valve.Beats, phase float64) float64 {
+	if b = usable(b); b == nil {
 		return relief.Opening(phase)
 	}
 	w := &b.Waves

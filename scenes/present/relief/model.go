@@ -32,6 +32,7 @@ type Model struct {
 	centres                  []r3.Vec   // middles of the open orifices
 	faces2                   [][3]int32 // of a leaflet whose rows run the other way
 	commissureL, commissureR r3.Vec
+	tint                     []draw.Color // one per station, or none
 }
 
 type pose struct {
@@ -48,12 +49,14 @@ type Options struct {
 	CutX    float64 // mm
 	Areas   bool    // outline the open orifices
 	Jet     bool    // mark where the leak is widest
+	Tint    bool    // colour the leaflets as Model.Tint was told
 }
 
 // Load takes a state over.
 func (m *Model) Load(sh valve.Shapes, clips []valve.Clip) {
 	m.Shapes, m.Clips = sh, clips
 	m.last = pose{open: math.NaN()}
+	m.tint = m.tint[:0]
 	m.scene.Version++
 	if len(sh.Annulus) < 3 {
 		m.rows = 0

@@ -114,7 +114,7 @@ func (m *Model) poseLeaflets(open float64, th theme.Theme, o Options) {
 	n := m.rows * across
 	for side := range 2 {
 		s := &m.leaf[side]
-		s.Vertices, s.Faces, s.BackTint = resizeVec(s.Vertices, n), m.faces, th.Inside
+		s.Vertices, s.Faces, s.BackTint, s.Flat = resizeVec(s.Vertices, n), m.faces, th.Inside, false
 		if side == 0 { // both leaflets show their front to the atrium
 			s.Faces = m.faces2
 		}
@@ -132,6 +132,7 @@ func (m *Model) poseLeaflets(open float64, th theme.Theme, o Options) {
 				s.Colors[i] = theme.Mix(base[side], touching, (1-open)*math.Min(math.Max(edge*(across-1), 0), 1))
 			}
 		}
+		m.tinted(s, o)
 		s.Normals = smooth(s.Normals, s.Vertices, m.rows, [2]float64{-1, 1}[side])
 		m.add(*s, o)
 	}
