@@ -35,13 +35,14 @@ type Attribution struct {
 
 // Attribute re-solves in with every combination of causes removed (32 equilibria when all are present, of the order of
 // 0.1 s) and shares the difference among the causes by the mean over all orders of removal. A cause that is absent gets
-// exactly zero. Without a band it does the same for the rods, which have neither slack nor anchors. Where other devices
-// or loads act too, the loss is the one the device adds to theirs, in each combination.
+// exactly zero. Without a band it does the same for the rods, which have neither slack nor anchors and whose stretch is their
+// own: run on from trigone to trigone, more than half round, straight rods would push the trigones apart. Where other
+// devices or loads act too, the loss is the one the device adds to theirs, in each combination.
 //
 // Removing a cause means: Slack, no slack and no clearance; Slip, anchors where they were placed (slip is frozen as the
 // solve of in found it, so that removing another cause does not start new slip); WallGive, the wall is rigid; Elevation,
-// the vein is lowered to the annulus at the same radial distance; Uncovered, vein and device run on to both trigones at
-// the distance and elevation they have at their ends, on the atrium all the way.
+// the vein is lowered to the annulus at the same radial distance; Uncovered, vein and band run on to both trigones at
+// the distance and elevation they have at the anchors, on the atrium all the way.
 //
 // It panics if in has neither a band nor rods.
 func Attribute(in *Input) Attribution {
@@ -49,7 +50,7 @@ func Attribute(in *Input) Attribution {
 		panic("ring: Attribute needs a band or rods")
 	}
 	a := attributor{others: in.others()}
-	frozen, asked := *in, 0.0
+	frozen, full, grown, asked := *in, Input{}, false, 0.0
 	if in.Band != nil {
 		var s Solver
 		var r Result
@@ -60,8 +61,8 @@ func Attribute(in *Input) Attribution {
 		band.State, band.TensionN = r.Band.State, heldTension(in.Band)
 		band.ProximalGripN, band.DistalGripN = 0, 0
 		frozen.Band = &band
+		full, grown = coverPosterior(&frozen)
 	}
-	full, grown := coverPosterior(&frozen)
 	present := presentCauses(&frozen, asked)
 	if grown {
 		present |= 1 << Uncovered
@@ -83,6 +84,21 @@ func Attribute(in *Input) Attribution {
 		value[set] = value[set&present]
 	}
 	return Attribution{ActualMM: value[0], IdealMM: value[len(value)-1], Parts: shapley(&value), Status: a.status, Solves: a.solves}
+}
+
+// Ideal is in with every cause removed: no slack, anchors as placed and holding, a rigid wall, the vein level with the
+// annulus and, with a band, cover from trigone to trigone.
+func Ideal(in *Input) Input {
+	out := *in
+	asked := 0.0
+	if in.Band != nil {
+		band := *in.Band
+		asked = band.TensionN
+		band.ProximalGripN, band.DistalGripN = 0, 0
+		out.Band = &band
+		out, _ = coverPosterior(&out)
+	}
+	return without(&out, asked, 1<<Causes-1)
 }
 
 // attributor solves the combinations of causes, warm from one to the next.

@@ -39,28 +39,51 @@ func (b *band) mul(y, x []float64) {
 	}
 }
 
-// factor writes the Cholesky factor of a into b and reports whether a is positive definite.
+// factor writes the Cholesky factor of a into b and reports whether a is positive definite. Four columns are eliminated
+// side by side: their sums do not wait for each other, and each is added up in the order of a plain loop.
 func (b *band) factor(a *band) bool {
 	b.resize(a.size, a.width)
 	copy(b.data, a.data)
 	w := b.width
 	for i := range b.size {
-		ri := b.data[i*(w+1) : (i+1)*(w+1)]
 		lo := max(0, i-w)
-		for j := lo; j < i; j++ {
-			rj := b.data[j*(w+1) : (j+1)*(w+1)]
-			from := max(lo, j-w)
-			x := ri[w+from-i : w+j-i]
-			y := rj[w+from-j : w]
-			y = y[:len(x)]
-			s := ri[w+j-i]
+		shift := w - i // row i holds column j at shift+j; a row j < i starts at or before column lo
+		ri := b.data[i*(w+1) : (i+1)*(w+1)]
+		j := lo
+		for ; j+3 < i; j += 4 {
+			n := j - lo
+			x := ri[shift+lo : shift+j]
+			y0, y1, y2, y3 := b.tail(j, lo, n), b.tail(j+1, lo, n+1), b.tail(j+2, lo, n+2), b.tail(j+3, lo, n+3)
+			s0, s1, s2, s3 := ri[shift+j], ri[shift+j+1], ri[shift+j+2], ri[shift+j+3]
+			z0, z1, z2, z3 := y0[:len(x)], y1[:len(x)], y2[:len(x)], y3[:len(x)]
 			for k, v := range x {
+				s0 -= v * z0[k]
+				s1 -= v * z1[k]
+				s2 -= v * z2[k]
+				s3 -= v * z3[k]
+			}
+			s0 /= y0[n]
+			s1 -= s0 * y1[n]
+			s1 /= y1[n+1]
+			s2 -= s0 * y2[n]
+			s2 -= s1 * y2[n+1]
+			s2 /= y2[n+2]
+			s3 -= s0 * y3[n]
+			s3 -= s1 * y3[n+1]
+			s3 -= s2 * y3[n+2]
+			s3 /= y3[n+3]
+			ri[shift+j], ri[shift+j+1], ri[shift+j+2], ri[shift+j+3] = s0, s1, s2, s3
+		}
+		for ; j < i; j++ {
+			y := b.tail(j, lo, j-lo)
+			s := ri[shift+j]
+			for k, v := range ri[shift+lo : shift+j] {
 				s -= v * y[k]
 			}
-			ri[w+j-i] = s / rj[w]
+			ri[shift+j] = s / y[j-lo]
 		}
 		d := ri[w]
-		for _, v := range ri[w+lo-i : w] {
+		for _, v := range ri[shift+lo : w] {
 			d -= v * v
 		}
 		if !(d > 0) {
@@ -69,6 +92,12 @@ func (b *band) factor(a *band) bool {
 		ri[w] = math.Sqrt(d)
 	}
 	return true
+}
+
+// tail is row j from column lo to its diagonal, which is its element n = j − lo.
+func (b *band) tail(j, lo, n int) []float64 {
+	at := j*(b.width+1) + b.width + lo - j
+	return b.data[at : at+n+1]
 }
 
 // solve overwrites x with the solution of A·y = x, b being the factor of A.

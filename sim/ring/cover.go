@@ -25,15 +25,6 @@ const reached = 1e-6
 // coverPosterior is in with vein and band run on from each anchor to the trigone beyond it, and on the atrium between
 // them. An end whose anchor already reaches its trigone stays as it is. It reports whether anything had to change.
 func coverPosterior(in *Input) (out Input, changed bool) {
-	if in.Band == nil { // rods: their ends stand for the anchors
-		rods := *in.Rods
-		ends := *in
-		ends.Band = &Band{ProximalMM: rods.ProximalMM, DistalMM: rods.DistalMM}
-		out, changed = coverPosterior(&ends)
-		rods.ProximalMM, rods.DistalMM = out.Band.ProximalMM, out.Band.DistalMM
-		out.Band, out.Rods = nil, &rods
-		return out, changed
-	}
 	out = *in
 	band := *in.Band
 	n := float64(len(in.Annulus.Rest))

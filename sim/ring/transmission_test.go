@@ -87,3 +87,36 @@ func TestAttributionAdds(t *testing.T) {
 	held.Band.TensionN = 1.5
 	check("held at 1.5 N", held, Slack, Slip, Elevation)
 }
+
+// Rods lose to the wall and to their height alone; beside another device the parts still add up, and a band that is
+// slack adds nothing.
+func TestAttributionOfRodsAndBesideOthers(t *testing.T) {
+	in := inputFrom(specimen.Functional())
+	in.Rods = &Rods{ProximalMM: 12, DistalMM: 80, Count: 2, BendingNMM2: 300}
+	own := Attribute(in)
+	t.Logf("rods: %+v", own)
+	if r := solved(t, in); math.Abs(own.ActualMM-r.SeptalLateralLoss()) > WarmColdMM {
+		t.Errorf("rods act %g mm, attribution says %g", r.SeptalLateralLoss(), own.ActualMM)
+	}
+	if own.Parts[Slack] != 0 || own.Parts[Slip] != 0 || own.Parts[Uncovered] != 0 || own.Parts[WallGive] <= 0 {
+		t.Errorf("parts %v", own.Parts)
+	}
+	in.Rods = nil
+	in.Posterior = &PosteriorBand{DownsizingPercent: 10}
+	without := solved(t, in)
+	in.Band = &Band{ProximalMM: 12, DistalMM: 80, ShorteningMM: 12, SlackMM: 2}
+	with := solved(t, in)
+	beside := Attribute(in)
+	t.Logf("band beside a posterior band: %+v", beside)
+	sum := beside.ActualMM
+	for _, p := range beside.Parts {
+		sum += p
+	}
+	if added := with.SeptalLateralLoss() - without.SeptalLateralLoss(); math.Abs(beside.ActualMM-added) > 2*WarmColdMM || math.Abs(sum-beside.IdealMM) > 1e-6 {
+		t.Errorf("the band adds %g mm, attribution says %g; parts add to %g of %g", added, beside.ActualMM, sum, beside.IdealMM)
+	}
+	in.Band.ShorteningMM = 0
+	if idle := Attribute(in); math.Abs(idle.ActualMM) > WarmColdMM || math.Abs(idle.IdealMM) > WarmColdMM {
+		t.Errorf("an idle band: %+v", idle)
+	}
+}

@@ -15,8 +15,8 @@ type Attribution struct {
 	ShorteningMM float64 `json:"shortening_mm"` // asked of the band; 0 for rods
 	IdealMM      float64 `json:"ideal_mm"`      // septal-lateral fall with every cause removed
 	ActualMM     float64 `json:"actual_mm"`     // septal-lateral fall that the device adds as it is
-	// TransmittedFraction is ActualMM ÷ IdealMM: within 0.02 of Sinus.TransmittedFraction, whose reference is a band on the
-	// annulus itself, where both apply.
+	// TransmittedFraction is ActualMM ÷ IdealMM. Sinus.TransmittedFraction divides by a band on the annulus itself beside
+	// the vein as it is; the two references differ by some per cent, because a vein on a rigid wall also stiffens the annulus.
 	TransmittedFraction float64     `json:"transmitted_fraction"`
 	Causes              []CausePart `json:"causes"` // all five, in the order of ring.Cause
 	Solves              int         `json:"solves"`

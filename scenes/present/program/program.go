@@ -31,8 +31,7 @@ type Config struct {
 	Sweeper  study.Runner        // for the charts over many values; nil: one value a tick, on the screen's own goroutine
 	Beside   func() study.Runner // makes a further runner, with the closed loop, for a scene that solves cases of its own; nil: as Sweeper
 	Keeper   study.Keeper        // nil: nothing is kept
-	Document []byte              // a shared or kept state, a running order or a saved link to open; nil for none
-	Address  string              // of the page, for links; empty: where `annuloscope serve` answers by itself
+	Document []byte              // a shared or kept state to open; nil for none
 	Damaged  string              // where a kept state that cannot be read lies now; empty: there was none
 }
 
@@ -43,11 +42,8 @@ type Program struct {
 	scenes []Scene
 	names  []string
 	at     int
-	page   string // "", or a page over the scene
+	page   string // "", help, settings, cases
 	from   string // what had the focus before the page opened
-
-	address string // of the page, for links; empty: where serve answers
-	minimal bool   // few buttons on top, for a frame in another page
 
 	keeping keeping
 	dirty   bool
@@ -69,7 +65,7 @@ func New(c Config) *Program {
 	th, _ := theme.Named("light")
 	u := widget.New(th, words.For(words.English))
 	d := desk.New(u, study.New(c.Runner, c.Cases[0]))
-	p := &Program{d: d, cases: c.Cases, address: c.Address, dirty: true}
+	p := &Program{d: d, cases: c.Cases, dirty: true}
 	u.TipFor = d.Tip
 	if c.Sweeper == nil {
 		c.Sweeper = study.NewSync(study.NewFull())
@@ -80,7 +76,7 @@ func New(c Config) *Program {
 	p.assemble(c)
 	d.Hold(desk.Held)
 	if c.Document != nil {
-		p.OpenFile(c.Document)
+		p.Load(c.Document)
 	}
 	if c.Damaged != "" {
 		d.Say(d.W().F("message.damaged", "file", c.Damaged), true)
@@ -180,7 +176,14 @@ func (p *Program) Paint(l *draw.List, w, h float64) {
 	p.d.U.Begin(l, w, h)
 	l.Title = p.Description()
 	p.frame(w, h)
-	p.drawPage()
+	switch p.page {
+	case "help":
+		p.help()
+	case "settings":
+		p.settings()
+	case "cases":
+		p.chooseCase()
+	}
 	p.d.U.End()
 	p.dirty = false
 }
