@@ -22,49 +22,89 @@ func (p *Program) frame(w, h float64) {
 	p.scenes[p.at].Build(draw.Rect{X: pad, Y: top, W: w - 2*pad, H: foot - top - pad})
 }
 
-// head is the row of scenes and common buttons; it returns the y below.
+// head is the row of scenes and common buttons; it returns the y below. What does not fit goes into the menu: first the
+// name of the program, then the less used buttons, at last the scenes themselves.
 func (p *Program) head(x, y, width float64) float64 {
 	u, w := p.d.U, p.d.W()
-	var names []string
-	for _, n := range p.names {
-		names = append(names, w.T("scene."+n))
-	}
-	type button struct {
-		id  string
-		off bool
-	}
-	buttons := []button{{"undo", !p.d.S.CanUndo()}, {"redo", !p.d.S.CanRedo()}, {"reset", false}, {"cases", false}, {"settings", false}, {"help", false}}
-	total := 0.0
-	for _, b := range buttons {
-		bw, _ := u.ButtonSize(w.T("button." + b.id))
-		total += bw + u.S(6)
-	}
-	tabs := 0.0
+	names := p.sceneNames()
+	tabs := -u.S(4)
 	for _, n := range names {
 		bw, _ := u.ButtonSize(n)
 		tabs += bw + u.S(4)
 	}
 	brand := u.Wide(w.T("app.name"), theme.Lead, true) + u.S(20)
-	wide := brand+tabs+total+u.S(16) <= width
+	all, few := p.common(), []string{"undo", "redo", "menu"}
+	if p.minimal {
+		all, few = []string{"undo", "help"}, []string{"undo", "help", "menu"}
+	}
+	gap, rowH := u.S(16), u.S(32)
 	f := widget.Flow{U: u, X: x, Y: y, W: width}
-	rowH := u.S(32)
-	if wide {
+	ids := all
+	switch {
+	case brand+tabs+gap+p.wide(all) <= width:
 		u.Text(draw.Rect{X: x + u.S(4), Y: y, W: brand, H: rowH}, w.T("app.name"), theme.Lead, true, draw.Start, u.T.Ink)
-		u.Options("scene", x+brand, y, tabs, w.T("scene.all"), names, p.at)
-		f.X, f.W = x+width-total+u.S(6), total
-	} else {
-		h := u.Options("scene", x, y, width, w.T("scene.all"), names, p.at)
-		if tabs+total <= width {
-			f.X, f.W = x+width-total+u.S(6), total
-		} else {
-			f.Y = y + h + u.S(6)
+		u.Options("scene", x+brand, y, width-brand, w.T("scene.all"), names, p.at)
+	case tabs+gap+p.wide(all) <= width:
+		u.Options("scene", x, y, width, w.T("scene.all"), names, p.at)
+	case tabs+gap+p.wide(few) <= width:
+		ids = few
+		u.Options("scene", x, y, width, w.T("scene.all"), names, p.at)
+	case tabs <= width && u.Scale < 1.45 && p.wide(all) <= width:
+		f.Y += u.Options("scene", x, y, width, w.T("scene.all"), names, p.at) + u.S(6)
+	default:
+		ids = append([]string{"scene"}, few...)
+		f.W = width
+		p.buttons(&f, ids)
+		return f.Y + f.Height() + u.S(6)
+	}
+	f.W = math.Min(p.wide(ids), width)
+	f.X = x + width - f.W
+	p.buttons(&f, ids)
+	return f.Y + math.Max(f.Height(), rowH) + u.S(6)
+}
+
+// common lists the buttons of every scene.
+func (p *Program) common() []string {
+	return []string{"undo", "redo", "reset", "cases", "share", "settings", "help"}
+}
+
+func (p *Program) sceneNames() []string {
+	var names []string
+	for _, n := range p.names {
+		names = append(names, p.d.W().T("scene."+n))
+	}
+	return names
+}
+
+// face is the label of a common button; the one named scene tells which is shown and opens the menu.
+func (p *Program) face(id string) string {
+	w := p.d.W()
+	if id == "scene" {
+		return w.F("button.scene", "name", w.T("scene."+p.names[p.at]))
+	}
+	return w.T("button." + id)
+}
+
+// wide is the width of a row of common buttons.
+func (p *Program) wide(ids []string) float64 {
+	u := p.d.U
+	total := -u.S(6)
+	for _, id := range ids {
+		bw, _ := u.ButtonSize(p.face(id))
+		total += bw + u.S(6)
+	}
+	return total
+}
+
+func (p *Program) buttons(f *widget.Flow, ids []string) {
+	for _, id := range ids {
+		label := p.face(id)
+		off := id == "undo" && !p.d.S.CanUndo() || id == "redo" && !p.d.S.CanRedo()
+		if id == "scene" {
+			id = "scenes"
 		}
+		f.U.Button(id, f.Next(label), label, "", widget.Quiet, off)
 	}
-	for _, b := range buttons {
-		label := w.T("button." + b.id)
-		u.Button(b.id, f.Next(label), label, "", widget.Quiet, b.off)
-	}
-	return f.Y + f.Height() + u.S(6)
 }
 
 // sentence is the line on top that says what just changed and why; on a very small screen it scrolls.
@@ -122,7 +162,7 @@ func (p *Program) foot(w, h float64) float64 {
 	}
 	sw := u.Wide(status, theme.Small, false) + u.S(8)
 	cw := w - 2*pad - sw
-	caution := "⚠ " + t.T("app.caution")
+	caution := "⚠ " + p.caution()
 	if cw < u.S(240) {
 		cw, sw = w-2*pad, 0
 	}

@@ -15,7 +15,7 @@ func (p *Program) Handle(e input.Event) {
 		p.dirty = true
 		return
 	case input.Drop:
-		p.drop(e)
+		p.OpenFile(e.Data)
 		return
 	}
 	actions, used := p.d.U.Handle(e)
@@ -30,26 +30,13 @@ func (p *Program) Handle(e input.Event) {
 	}
 }
 
-// drop opens a file: a shared state, or a case.
-func (p *Program) drop(e input.Event) {
-	if c, err := decodeCase(e.Data); err == nil {
-		p.d.Refuse(p.d.S.Open(c))
-		p.d.Say(p.d.W().T("message.loaded"), false)
-	} else if strings.HasPrefix(strings.TrimSpace(string(e.Data)), "{") && strings.Contains(string(e.Data), `"view"`) {
-		p.Load(e.Data)
-	} else {
-		p.d.Refuse(err)
-	}
-	p.dirty = true
-}
-
 func (p *Program) apply(a widget.Action) {
 	p.d.Message = ""
 	p.dirty = true
 	switch {
 	case p.d.ApplyView(a), p.d.Apply(a), p.scenes[p.at].Apply(a):
 	case a.ID == "scene":
-		p.at = a.Index
+		p.at, p.page = a.Index, ""
 	case strings.HasPrefix(a.ID, "set/"):
 		p.applySetting(a)
 	case strings.HasPrefix(a.ID, "case/"):
@@ -59,6 +46,7 @@ func (p *Program) apply(a widget.Action) {
 				p.close()
 			}
 		}
+	case a.Verb == widget.Pressed && p.applyShare(a.ID):
 	case a.Verb == widget.Pressed:
 		p.press(a.ID)
 	}
@@ -88,9 +76,16 @@ func (p *Program) press(id string) {
 		}
 	case "reset":
 		s.Reset()
-	case "cases", "settings", "help":
-		p.open(id)
+	case "scenes":
+		p.open("menu")
 	case "close":
+		p.close()
+	default:
+		if page(id) != nil {
+			p.open(id)
+		}
+	}
+	if p.page == "menu" && (id == "undo" || id == "redo" || id == "reset") {
 		p.close()
 	}
 	p.dirty = true

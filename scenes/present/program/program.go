@@ -31,7 +31,8 @@ type Config struct {
 	Sweeper  study.Runner        // for the charts over many values; nil: one value a tick, on the screen's own goroutine
 	Beside   func() study.Runner // makes a further runner, with the closed loop, for a scene that solves cases of its own; nil: as Sweeper
 	Keeper   study.Keeper        // nil: nothing is kept
-	Document []byte              // a shared or kept state to open; nil for none
+	Document []byte              // a shared or kept state, a running order or a saved link to open; nil for none
+	Address  string              // of the page, for links; empty: where `annuloscope serve` answers by itself
 	Damaged  string              // where a kept state that cannot be read lies now; empty: there was none
 }
 
@@ -42,8 +43,11 @@ type Program struct {
 	scenes []Scene
 	names  []string
 	at     int
-	page   string // "", help, settings, cases
+	page   string // "", or a page over the scene
 	from   string // what had the focus before the page opened
+
+	address string // of the page, for links; empty: where serve answers
+	minimal bool   // few buttons on top, for a frame in another page
 
 	keeping keeping
 	dirty   bool
@@ -65,7 +69,7 @@ func New(c Config) *Program {
 	th, _ := theme.Named("light")
 	u := widget.New(th, words.For(words.English))
 	d := desk.New(u, study.New(c.Runner, c.Cases[0]))
-	p := &Program{d: d, cases: c.Cases, dirty: true}
+	p := &Program{d: d, cases: c.Cases, address: c.Address, dirty: true}
 	u.TipFor = d.Tip
 	if c.Sweeper == nil {
 		c.Sweeper = study.NewSync(study.NewFull())
@@ -76,7 +80,7 @@ func New(c Config) *Program {
 	p.assemble(c)
 	d.Hold(desk.Held)
 	if c.Document != nil {
-		p.Load(c.Document)
+		p.OpenFile(c.Document)
 	}
 	if c.Damaged != "" {
 		d.Say(d.W().F("message.damaged", "file", c.Damaged), true)
@@ -109,6 +113,7 @@ func (p *Program) Load(data []byte) {
 		p.d.Refuse(err)
 		return
 	}
+	doc.Settings.Still = doc.Settings.Still || p.d.P.Still // nobody else's link sets things in motion
 	p.d.V, p.d.P = doc.View, doc.Settings
 	p.Settings()
 	for i, n := range p.names {
@@ -176,14 +181,7 @@ func (p *Program) Paint(l *draw.List, w, h float64) {
 	p.d.U.Begin(l, w, h)
 	l.Title = p.Description()
 	p.frame(w, h)
-	switch p.page {
-	case "help":
-		p.help()
-	case "settings":
-		p.settings()
-	case "cases":
-		p.chooseCase()
-	}
+	p.drawPage()
 	p.d.U.End()
 	p.dirty = false
 }

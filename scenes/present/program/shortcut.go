@@ -74,6 +74,9 @@ func Shortcuts() []Shortcut {
 			p.d.P.Scale = math.Round(math.Min(math.Max(p.d.P.Scale+by, 1), 2)*10) / 10
 			p.Settings()
 		}},
+		{Keys: "S", Help: "key.share", on: plain("S"), do: func(p *Program, _ input.Event) { p.open("share") }},
+		{Keys: "K", Help: "key.knows", on: plain("K"), do: func(p *Program, _ input.Event) { p.open("knows") }},
+		{Keys: "M", Help: "key.menu", on: plain("M"), do: func(p *Program, _ input.Event) { p.open("menu") }},
 		{Keys: "F2", Help: "key.settings", on: plain(input.F2), do: func(p *Program, _ input.Event) { p.open("settings") }},
 		{Keys: "F1, H", Help: "key.help", on: plain(input.F1, "H"), do: func(p *Program, _ input.Event) { p.open("help") }},
 		{Keys: "Escape", Help: "key.escape", on: plain(input.Escape), do: func(p *Program, _ input.Event) { p.close() }},

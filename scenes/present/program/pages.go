@@ -1,0 +1,51 @@
+package program
+
+import (
+	"math"
+
+	"annuloscope/scenes/present/theme"
+	"annuloscope/scenes/present/widget"
+)
+
+// page draws the page of that name, which lies over the scene and covers it; nil if there is none.
+func page(name string) func(*Program) {
+	switch name {
+	case "help":
+		return (*Program).help
+	case "settings":
+		return (*Program).settings
+	case "cases":
+		return (*Program).chooseCase
+	case "share":
+		return (*Program).share
+	case "knows":
+		return (*Program).knows
+	case "menu":
+		return (*Program).menu
+	}
+	return nil
+}
+
+func (p *Program) drawPage() {
+	if draw := page(p.page); draw != nil {
+		draw(p)
+	}
+}
+
+// menu holds all scenes and all common buttons, for screens on which the row on top has no room for them.
+func (p *Program) menu() {
+	u, w := p.d.U, p.d.W()
+	x, y, width := p.sheet(w.T("button.menu"))
+	y += u.Para(x, y, width, w.T("scene.all"), theme.Body, true, u.T.Ink) + u.S(4)
+	y += u.Options("scene", x, y, width, w.T("scene.all"), p.sceneNames(), p.at) + u.S(20)
+	for _, id := range append(p.common(), "knows") {
+		label := p.face(id)
+		f := widget.Flow{U: u, X: x, Y: y, W: width}
+		r := f.Next(label)
+		r.W = math.Min(width, u.S(360))
+		r.H = math.Max(r.H, u.S(theme.Primary))
+		u.Button(id, r, label, "", widget.Quiet, id == "undo" && !p.d.S.CanUndo() || id == "redo" && !p.d.S.CanRedo())
+		y += r.H + u.S(8)
+	}
+	u.EndPanel(y)
+}
