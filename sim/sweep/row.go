@@ -29,7 +29,7 @@ func (m *Manifest) Header() string {
 		tier = "closed loop"
 	}
 	head := fmt.Sprintf("# %s\n# annuloscope %s sweep; manifest sha256 %s; case %s sha256 %s; tier %s; sample %s; seed %d\n# rows %d\n",
-		valve.Notice, valve.Version, m.Hash(), m.decoded.Name, casefile.Hash(m.decoded), tier, m.Sample, m.Seed, m.Points().Rows())
+		valve.NoticeFor(&m.decoded.Patient), valve.Version, m.Hash(), m.decoded.Name, casefile.Hash(m.decoded), tier, m.Sample, m.Seed, m.Points().Rows())
 	return head + line(m.columns())
 }
 

@@ -11,7 +11,9 @@ import (
 // judge adds grades, selection rules and findings to a report. Imported geometry gets neither grades nor rules.
 func (s *Solver) judge(r *Report, p *plan) {
 	pat := &s.base.patient
-	if !pat.Imported {
+	if pat.Imported {
+		r.Before.Regurgitation.Grade, r.After.Regurgitation.Grade = Grade{Note: importedNote}, Grade{Note: importedNote}
+	} else {
 		for _, st := range []*State{&r.Before, &r.After} {
 			st.Regurgitation.Grade = leakGrade(pat, st)
 			st.Opening.Stenosis = stenosis(st)

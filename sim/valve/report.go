@@ -201,6 +201,7 @@ type Provenance struct {
 	CaseName   string  `json:"case"`
 	CaseSHA256 string  `json:"case_sha256"`
 	Schema     string  `json:"schema"`
+	Imported   bool    `json:"imported,omitempty"` // measured geometry: no grades, no selection rules
 	Engine     string  `json:"engine"`
 	Iterations int     `json:"iterations"`
 	Residual   float64 `json:"residual_n"`

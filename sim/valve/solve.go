@@ -53,9 +53,9 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 		return Report{}, err
 	}
 	p := newPlan(c.Repairs)
-	r := Report{Notice: Notice, Before: s.baseState, Scene: Scene{Before: s.baseShape}}
+	r := Report{Notice: NoticeFor(&c.Patient), Before: s.baseState, Scene: Scene{Before: s.baseShape}}
 	r.Provenance = Provenance{Program: "annuloscope", Version: Version, CaseName: c.Name, CaseSHA256: casefile.Hash(c),
-		Schema: schemaName, Engine: "sections", Tolerance: ToleranceN, Converged: true, Status: "converged"}
+		Schema: schemaName, Imported: c.Patient.Imported, Engine: "sections", Tolerance: ToleranceN, Converged: true, Status: "converged"}
 	if !p.hasRepairs {
 		r.After, r.Scene.After = s.baseState, s.baseShape
 	} else if err := s.treat(&p, o, &r); err != nil {

@@ -80,7 +80,7 @@ func (c *figureCmd) Run(s *Streams) error {
 	if err := c.write(list, stamp(p, cs)); err != nil {
 		return failWith(Failed, "writing %s: %w", c.Output, err)
 	}
-	fmt.Fprintf(s.Err, "wrote %s. %s\n", c.Output, valve.Notice)
+	fmt.Fprintf(s.Err, "wrote %s. %s\n", c.Output, valve.NoticeFor(&cs.Patient))
 	if r := d.S.Report; !r.Provenance.Converged {
 		return failWith(NotConverged, "not converged: %s", r.Provenance.Status)
 	}
@@ -99,7 +99,15 @@ func (c *figureCmd) write(list *draw.List, st figure.Stamp) error {
 // stamp says where a figure comes from.
 func stamp(p *program.Program, c casefile.Case) figure.Stamp {
 	r := &p.Desk().S.Report
-	return figure.Stamp{CaseHash: r.Provenance.CaseSHA256, Version: valve.Version, Caution: figure.Caution, Title: c.Title, Alt: p.Description(),
+	return figure.Stamp{CaseHash: r.Provenance.CaseSHA256, Version: valve.Version, Caution: figureCaution(p, c), Title: c.Title, Alt: p.Description(),
 		Fields: []figure.Field{{Name: "Engine", Value: r.Provenance.Engine}, {Name: "Circulation", Value: r.After.Beat.Tier},
 			{Name: "Status", Value: r.Provenance.Status}, {Name: "Units", Value: "mm, N, cm², mL, mmHg"}, {Name: "Case", Value: c.Name}}}
+}
+
+// figureCaution is what the caption strip says; imported geometry is named as such.
+func figureCaution(p *program.Program, c casefile.Case) string {
+	if c.Patient.Imported {
+		return figure.Caution + ". " + p.Desk().W().T("imported.mark") + ": " + p.Desk().W().T("imported.why")
+	}
+	return figure.Caution
 }

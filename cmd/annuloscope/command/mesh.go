@@ -43,7 +43,7 @@ func (c *meshCmd) Run(s *Streams) error {
 	if err := os.MkdirAll(c.Output, 0o755); err != nil {
 		return failWith(Failed, "%w", err)
 	}
-	meta := []meshio.Meta{{Key: "caution", Value: valve.Notice}, {Key: "case", Value: r.Provenance.CaseName}, {Key: "case_sha256", Value: r.Provenance.CaseSHA256},
+	meta := []meshio.Meta{{Key: "caution", Value: r.Notice}, {Key: "case", Value: r.Provenance.CaseName}, {Key: "case_sha256", Value: r.Provenance.CaseSHA256},
 		{Key: "program", Value: r.Provenance.Program + " " + r.Provenance.Version}, {Key: "state", Value: c.State}, {Key: "phase", Value: c.Phase},
 		{Key: "frame", Value: "x posteromedial, y aorta, z atrium; origin between the commissures"}}
 	for _, p := range meshes.Parts(shapes, &r.Scene.Before, meshes.Options{Diastole: c.Phase == "diastole", ThicknessMM: c.Thickness}) {
@@ -67,6 +67,6 @@ func (c *meshCmd) Run(s *Streams) error {
 	if c.Phase == "diastole" {
 		fmt.Fprintln(s.Err, "annuloscope: the open leaflets have no shape in this model; their openings are written in plan, at a drawn depth")
 	}
-	_, err = fmt.Fprintln(s.Out, "\nLengths in mm; units of the fields stand in each VTP file.\n"+valve.Notice)
+	_, err = fmt.Fprintln(s.Out, "\nLengths in mm; units of the fields stand in each VTP file.\n"+r.Notice)
 	return err
 }

@@ -50,6 +50,7 @@ func (d *Desk) valve(r, off draw.Rect) {
 	p.Block(draw.Rect{X: sr.X, Y: sr.Y, W: min(sw, sr.W), H: sr.H})
 	d.Model.Labels(p, d.W(), d.Open, o)
 	u.Para(sr.X, sr.Y, sr.W, stamp, theme.Small, false, u.T.Soft)
+	d.mark(r)
 	u.List.PopClip()
 }
 
