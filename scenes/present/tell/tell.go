@@ -87,7 +87,7 @@ func bandSentence(w *words.Words, s *study.Study) string {
 		pulled = w.F("say.band.pull", "mm", mm(w, d), "pct", w.With(100*r.After.Sinus.TransmittedFraction, 0, "%"))
 	}
 	if r.After.Sinus.TransmittedFraction < fullyPassed {
-		because = cause(w, s.Case.Patient, &r.After)
+		because = costs(w, r.Attribution)
 	}
 	price := ""
 	if a := r.After.Artery.WorstViewNarrowing; a >= artery {
