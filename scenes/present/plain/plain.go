@@ -80,6 +80,9 @@ func Report(w io.Writer, r *valve.Report) error {
 	if err := Table(w, rows); err != nil {
 		return err
 	}
+	if err := Attribution(w, r.Attribution); err != nil {
+		return err
+	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "\nLeak before: %s. After: %s.\n", gradeWords(r.Before), gradeWords(r.After))
 	fmt.Fprintf(&b, "Openings after: %s. Artery risk after: %s.\n", orificeWords(r.After.Opening), r.After.Artery.Risk)
