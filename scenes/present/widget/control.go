@@ -34,6 +34,7 @@ type Control struct {
 	Decimals int
 	Unit     string
 	On       bool
+	Long     bool // line: broken to several rows, up to mostNote characters
 	Options  []string
 	Selected int
 	Disabled bool

@@ -56,7 +56,11 @@ func (u *UI) typedLine(r rune) {
 	if u.edit.fresh {
 		u.edit.text, u.edit.fresh = "", false
 	}
-	if unicode.IsPrint(r) && utf8.RuneCountInString(u.edit.text) < mostLine {
+	most := mostLine
+	if c := u.find(u.edit.id); c != nil && c.Long {
+		most = mostNote
+	}
+	if unicode.IsPrint(r) && utf8.RuneCountInString(u.edit.text) < most {
 		u.edit.text += string(r)
 	}
 }
