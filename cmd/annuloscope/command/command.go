@@ -59,8 +59,11 @@ type line struct {
 	Sweep      sweepCmd      `cmd:"" help:"Solve a case many times with some of its numbers changed (plan, run, merge)."`
 	Cohort     cohortCmd     `cmd:"" help:"Draw virtual patients from published figures, treat them all alike, and sum up."`
 	Version    versionCmd    `cmd:"" help:"Print the version."`
+	Licences   licencesCmd   `cmd:"" help:"Print the licences of the modules and fonts that the program carries."`
 	Verify     verifyCmd     `cmd:"" help:"Run every check against outside answers and show the table."`
 	Schema     schemaCmd     `cmd:"" help:"Print the JSON Schema of a case file."`
+	Import     importCmd     `cmd:"" help:"Make a case from measured curves: annulus, and sinus and artery if there are any."`
+	Set        setCmd        `cmd:"" help:"Change numbers of a case file; its comments stay."`
 	Mesh       meshCmd       `cmd:"" help:"Write a state of a case as meshes (VTP with fields, and STL)."`
 }
 
