@@ -9,7 +9,6 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"annuloscope/sim/anatomy"
 	"annuloscope/sim/fault"
@@ -17,9 +16,6 @@ import (
 
 	"go.yaml.in/yaml/v3"
 )
-
-// Version is the schema version that Encode writes.
-const Version = 1
 
 // MaxBytes is the largest case file read.
 const MaxBytes = 256 << 10
@@ -35,46 +31,49 @@ func Decode(data []byte) (Case, error) {
 		return Case{}, err
 	}
 	if err := d.c.Validate(); err != nil {
-		return Case{}, d.locate(err)
+		return Case{}, d.locate(err, root)
 	}
 	return d.c, nil
 }
 
 // parse checks size and encoding and returns the document's root mapping.
 func parse(data []byte) (*yaml.Node, error) {
+	whole := func(f fault.Field, offset int) (*yaml.Node, error) { return nil, f.At(placeOf(data, offset)) }
 	switch {
 	case len(data) > MaxBytes:
-		return nil, &fault.Field{Problem: "the file is too large", Value: fmt.Sprintf("%d bytes", len(data)),
-			Allowed: fmt.Sprintf("at most %d bytes", MaxBytes), Fix: "a case is a page of text"}
-	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
-		return nil, &fault.Field{Problem: "the file is not text", Allowed: "YAML or JSON in UTF-8", Fix: "check that this is a case file"}
+		return whole(fault.Field{Problem: "the file is too large", Value: fmt.Sprintf("%d bytes", len(data)),
+			Allowed: fmt.Sprintf("at most %d bytes", MaxBytes), Fix: "a case is a page of text"}, MaxBytes)
+	case notText(data) >= 0:
+		return whole(fault.Field{Problem: "the file is not text", Allowed: "YAML or JSON in UTF-8", Fix: "check that this is a case file"}, notText(data))
 	case len(bytes.TrimSpace(data)) == 0:
-		return nil, &fault.Field{Problem: "the file is empty", Allowed: "YAML or JSON", Fix: "start with the line annuloscope: 1"}
+		return whole(fault.Field{Problem: "the file is empty", Allowed: "YAML or JSON", Fix: "start with the line annuloscope: 1"}, 0)
 	}
 	dec := yaml.NewDecoder(bytes.NewReader(data))
 	var doc yaml.Node
 	if err := dec.Decode(&doc); err != nil {
-		return nil, syntaxError(err)
+		return nil, syntaxError(data, err)
 	}
 	var more yaml.Node
 	if err := dec.Decode(&more); !errors.Is(err, io.EOF) {
-		return nil, &fault.Field{Problem: "more than one document in the file", Allowed: "one case a file", Fix: "split the file"}
+		f := &fault.Field{Problem: "more than one document in the file", Allowed: "one case a file", Fix: "split the file"}
+		return nil, f.At(max(1, more.Line), max(1, more.Column))
 	}
 	if doc.Kind != yaml.DocumentNode || len(doc.Content) != 1 || doc.Content[0].Kind != yaml.MappingNode {
-		return nil, &fault.Field{Problem: "the file does not hold keys and values", Allowed: "key: value lines, or a JSON object",
+		f := &fault.Field{Problem: "the file does not hold keys and values", Allowed: "key: value lines, or a JSON object",
 			Fix: "start with the line annuloscope: 1"}
+		return nil, f.At(max(1, doc.Line), max(1, doc.Column))
 	}
-	return doc.Content[0], nil
+	return doc.Content[0], migrate(doc.Content[0])
 }
 
 var yamlLine = regexp.MustCompile(`line (\d+): `)
 
-func syntaxError(err error) error {
+func syntaxError(data []byte, err error) error {
 	text := strings.TrimPrefix(err.Error(), "yaml: ")
 	f := &fault.Field{Problem: "the file cannot be read: " + text, Allowed: "YAML or JSON", Fix: "check indentation, quotes and that the file is complete"}
 	if m := yamlLine.FindStringSubmatch(text); m != nil {
 		f.Line, _ = strconv.Atoi(m[1])
-		f.Column = 1
+		f.Column = firstLetter(data, f.Line)
 		f.Problem = "the file cannot be read: " + strings.Replace(text, m[0], "", 1)
 	}
 	return f
@@ -85,25 +84,13 @@ type decoder struct {
 	place map[string]*yaml.Node // where each path was given
 }
 
-// locate adds the place of the field, if the file gave it.
-func (d *decoder) locate(err error) error {
-	var f *fault.Field
-	if !errors.As(err, &f) {
-		return err
-	}
-	if n, ok := d.place[f.Path]; ok {
-		return f.At(n.Line, n.Column)
-	}
-	return f
-}
-
 func (d *decoder) document(root *yaml.Node) error {
-	version := false
+	stated := false
 	err := d.each("", root, func(key string, k, v *yaml.Node) error {
 		switch key {
 		case "annuloscope":
-			version = true
-			return checkVersion(v)
+			stated = true // and read by migrate
+			return nil
 		case "name", "title", "note":
 			return d.text(key, v)
 		case "repairs":
@@ -114,7 +101,7 @@ func (d *decoder) document(root *yaml.Node) error {
 	if err != nil {
 		return err
 	}
-	if !version {
+	if !stated {
 		return (&fault.Field{Path: "annuloscope", Problem: "the version is missing", Allowed: strconv.Itoa(Version),
 			Fix: "add the line annuloscope: 1"}).At(root.Line, root.Column)
 	}
@@ -233,16 +220,8 @@ func (d *decoder) text(key string, v *yaml.Node) error {
 
 var nameForm = regexp.MustCompile(`^[a-z0-9][a-z0-9-]{0,39}$`)
 
-func checkVersion(v *yaml.Node) error {
-	n, err := strconv.Atoi(v.Value)
-	if v.Kind != yaml.ScalarNode || err != nil || n < 1 || n > Version {
-		return &fault.Field{Path: "annuloscope", Value: v.Value, Problem: "a version this program does not read",
-			Allowed: fmt.Sprintf("1 to %d", Version), Fix: "use a newer program, or write annuloscope: 1"}
-	}
-	return nil
-}
-
 func (d *decoder) repairs(v *yaml.Node) error {
+	d.place["repairs"] = v
 	if v.Kind != yaml.SequenceNode {
 		return &fault.Field{Path: "repairs", Problem: "not a list", Allowed: "a list of repairs, each with its kind", Fix: "begin each with - kind:"}
 	}

@@ -17,7 +17,7 @@ import (
 
 // Update rewrites a case file so that it says c: only values that differ are changed, in place, so that comments, order
 // and the way unchanged numbers are written stay. New numbers are added at the end of their section; a number that is
-// back at its default stays written. A repair keeps its comments as long as a repair of its kind is left. When nothing
+// back at its default stays written. A file of an older version becomes one of this version. A repair keeps its comments as long as a repair of its kind is left. When nothing
 // differs the bytes come back as they are; otherwise blank lines inside the file may go. JSON stays JSON.
 //
 // The error is a *fault.Field: data is not a case, or c is not valid.
@@ -37,7 +37,10 @@ func Update(data []byte, c Case) ([]byte, error) {
 	}
 	var doc yaml.Node
 	if err := yaml.Unmarshal(data, &doc); err != nil {
-		return nil, syntaxError(err)
+		return nil, syntaxError(data, err)
+	}
+	if err := migrate(doc.Content[0]); err != nil {
+		return nil, err
 	}
 	u := updater{root: doc.Content[0]}
 	u.words(c)
