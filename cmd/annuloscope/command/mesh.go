@@ -20,7 +20,7 @@ type meshCmd struct {
 	Output    string  `short:"o" required:"" placeholder:"DIR" help:"The folder to write to; made when missing."`
 }
 
-// Run writes every part as VTP with its fields and as STL.
+// Run writes every part as VTP with its fields and as STL, and the curves as CSV and VTP.
 func (c *meshCmd) Run(s *Streams) error {
 	if !(c.Thickness >= 0 && c.Thickness <= meshes.MaxThicknessMM) {
 		return failWith(Usage, "--thickness %g: out of range; allowed: 0 to %d mm", c.Thickness, meshes.MaxThicknessMM)
@@ -63,6 +63,18 @@ func (c *meshCmd) Run(s *Streams) error {
 			kind = "closed solid"
 		}
 		fmt.Fprintf(s.Out, "%s.vtp, %s.stl: %s, %d faces\n", base, base, kind, len(p.Mesh.Faces))
+	}
+	for _, curve := range meshes.Curves(shapes, c.Phase == "diastole") {
+		base := filepath.Join(c.Output, curve.Name)
+		if err := save.File(base+".csv", func(w io.Writer) error { return meshio.WriteCSV(w, curve.Line, meta) }); err != nil {
+			return failWith(Failed, "%w", err)
+		}
+		if err := save.File(base+".vtp", func(w io.Writer) error {
+			return meshio.WriteVTPPolyline(w, curve.Line, meshio.VTPOptions{Meta: meta})
+		}); err != nil {
+			return failWith(Failed, "%w", err)
+		}
+		fmt.Fprintf(s.Out, "%s.csv, %s.vtp: curve, %d points; `annuloscope import` reads it\n", base, base, len(curve.Line.Points))
 	}
 	if c.Phase == "diastole" {
 		fmt.Fprintln(s.Err, "annuloscope: the open leaflets have no shape in this model; their openings are written in plan, at a drawn depth")

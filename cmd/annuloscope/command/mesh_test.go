@@ -22,8 +22,8 @@ func TestMesh(t *testing.T) {
 	}
 	names := []string{"annulus", "leaflet-anterior-solid", "leaflet-posterior-solid", "vein", "artery", "device"}
 	entries, err := os.ReadDir(dir)
-	if err != nil || len(entries) != 2*len(names) {
-		t.Fatalf("%v, files %v, want two for each of %v", err, entries, names)
+	if err != nil || len(entries) != 2*(len(names)+3) {
+		t.Fatalf("%v, files %v, want two for each of %v and of three curves", err, entries, names)
 	}
 	for _, n := range names {
 		stl, err := os.ReadFile(filepath.Join(dir, n+".stl"))
