@@ -48,13 +48,20 @@ func (w *Workspace) measure(o loop.Outcome) {
 	r.PADiastolic, r.PASystolic = extremes(wv.PulmonaryArtery)
 	r.PAMean = mean(wv.PulmonaryArtery)
 	r.LAMeanMMHg = mean(wv.LA)
+	if !w.findSystole(courseLevel) {
+		if r.Status == Converged {
+			r.Status = NoOpening
+		}
+		return
+	}
+	from, to := w.closeAt, w.openAt
 	if !w.findSystole(0) || !w.findEjection() {
 		if r.Status == Converged {
 			r.Status = NoOpening
 		}
 		return
 	}
-	w.measureSystole()
+	w.measureSystole(from, to)
 	w.measureDiastole()
 }
 
@@ -114,32 +121,34 @@ func (w *Workspace) findEjection() bool {
 		r.AorticClose += min(1, at(b)/d) * h
 	}
 	r.MitralClose, r.MitralOpen = w.closeAt, w.openAt
-	r.MidSystole = (w.closeAt + r.AorticClose) / 2
 	r.MidDiastole = (w.openAt + w.closeAt + w.ring.Period) / 2
-	w.wrapPhases()
 	return true
 }
 
 func (w *Workspace) wrapPhases() {
 	p, T, n := &w.result.Phases, w.ring.Period, w.ring.Steps
-	for _, t := range [...]*float64{&p.MitralClose, &p.AorticOpen, &p.AorticClose, &p.MitralOpen, &p.MidSystole, &p.MidDiastole} {
+	for _, t := range [...]*float64{&p.MitralClose, &p.AorticOpen, &p.AorticClose, &p.MitralOpen, &p.LeakFrom, &p.LeakTo, &p.MidSystole, &p.MidDiastole} {
 		*t = math.Mod(math.Mod(*t, T)+T, T)
 	}
 	p.MidSystoleIndex = int(math.Round(p.MidSystole/T*float64(n))) % n
 	p.MidDiastoleIndex = int(math.Round(p.MidDiastole/T*float64(n))) % n
 }
 
-func (w *Workspace) measureSystole() {
+// measureSystole measures between from and to, where the ventricle's pressure passes the atrium's by courseLevel. Near
+// equal pressures the crossing itself may lie anywhere in late diastole, and what is averaged from there would jump.
+func (w *Workspace) measureSystole(from, to float64) {
 	r, v, n := &w.result, &w.result.Waves, w.ring.Steps
 	h := w.ring.Period / float64(n)
-	a, b := w.closeAt, w.openAt
+	r.Phases.LeakFrom, r.Phases.LeakTo, r.Phases.MidSystole = from, to, (from+to)/2
+	w.wrapPhases()
+	a, b := from, to
 	r.MidSystolicDropMMHg = w.at(v.LV, r.Phases.MidSystole) - w.at(v.LA, r.Phases.MidSystole)
 	r.MidDiastolicDropMMHg = w.at(v.LV, r.Phases.MidDiastole) - w.at(v.LA, r.Phases.MidDiastole)
 	r.MeanSystolicDropMMHg = w.average(v.LV, a, b) - w.average(v.LA, a, b)
 	r.LeakMidCM2 = units.EffectiveCM2(w.at(v.LeakArea, r.Phases.MidSystole))
 	r.LeakMeanCM2 = units.EffectiveCM2(w.average(v.LeakArea, a, b))
 	peak := 0.0
-	end := b + vWaveTail*timeScale(w.ring.Period)
+	end := w.openAt + vWaveTail*timeScale(w.ring.Period)
 	for k := int(math.Ceil(a / h)); float64(k)*h < end; k++ {
 		i := ((k % n) + n) % n
 		r.LAVWaveMMHg = max(r.LAVWaveMMHg, v.LA[i])
@@ -148,8 +157,8 @@ func (w *Workspace) measureSystole() {
 		}
 	}
 	r.LeakPeakCM2 = units.EffectiveCM2(peak)
-	r.IVRTS = math.Mod(b-r.Phases.AorticClose+2*w.ring.Period, w.ring.Period)
-	r.LVEDPMMHg = w.at(v.LV, a)
+	r.IVRTS = math.Mod(w.openAt-r.Phases.AorticClose+2*w.ring.Period, w.ring.Period)
+	r.LVEDPMMHg = w.at(v.LV, w.closeAt)
 }
 
 func extremes(a []float64) (lo, hi float64) {

@@ -31,7 +31,9 @@ type Waves struct {
 // Phases are times in s from the onset of ventricular activation, within the beat.
 type Phases struct {
 	MitralClose, AorticOpen, AorticClose, MitralOpen float64
-	// MidSystole is halfway from mitral to aortic closure; MidDiastole halfway from mitral opening to closure.
+	// LeakFrom and LeakTo are where the ventricle's pressure passes the atrium's by 5 mmHg, up and down: phases 0 and 1 of
+	// a leak's course. MidSystole is halfway between them; MidDiastole halfway from mitral opening to closure.
+	LeakFrom, LeakTo        float64
 	MidSystole, MidDiastole float64
 	// Indices of the nearest samples of the waves.
 	MidSystoleIndex, MidDiastoleIndex int
@@ -72,7 +74,7 @@ type Result struct {
 	PADiastolic      float64
 	PAMean           float64
 
-	// MidSystolicDropMMHg is LV − LA at mid-systole; MeanSystolicDropMMHg its mean while LV > LA.
+	// MidSystolicDropMMHg is LV − LA at mid-systole; MeanSystolicDropMMHg its mean from LeakFrom to LeakTo.
 	MidSystolicDropMMHg, MeanSystolicDropMMHg float64
 	// MidDiastolicDropMMHg is LV − LA at mid-diastole (near zero or below).
 	MidDiastolicDropMMHg float64
@@ -84,6 +86,6 @@ type Result struct {
 	IVRTS              float64 // aortic closure to mitral opening, s
 	FillingS           float64 // time of forward mitral flow, s
 
-	// Leak areas as used: at mid-systole, mean over the time LV > LA, and peak there.
+	// Leak areas as used: at mid-systole, mean from LeakFrom to LeakTo, and peak there.
 	LeakMidCM2, LeakMeanCM2, LeakPeakCM2 units.EffectiveCM2
 }

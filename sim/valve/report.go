@@ -31,7 +31,8 @@ type State struct {
 	Artery          Artery        `json:"artery"`
 	Beat            Beat          `json:"beat"`
 	Clips           []Clip        `json:"clips"`
-	Status          string        `json:"status"` // "converged", or what did not
+	Laboratory      *Laboratory   `json:"laboratory,omitempty"` // nil in the quick tier
+	Status          string        `json:"status"`               // "converged", or what did not
 }
 
 // Annulus measures one annulus.
@@ -192,6 +193,7 @@ type Finding struct {
 	Severity string `json:"severity"` // note, caution, failure
 	Text     string `json:"text"`
 	Source   string `json:"source,omitempty"`
+	Fit      *Fit   `json:"fit,omitempty"` // the numbers behind "does not fit"
 }
 
 // Provenance says how a report came about.

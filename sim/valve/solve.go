@@ -107,6 +107,7 @@ func (s *Solver) begin(p anatomy.Patient, o Options) error {
 	pap := papillaryAt(&b.patient, true, [2]closure.PapillaryShift{})
 	s.baseShape = shapesOf(b, sh.rest, sh.restDiastole, sh.vein.Rest, nil, nil, &b.work, &b.input, &b.closed, &s.baseOpen, &squeezed, &plan{}, pap)
 	s.baseShape.Beat = wave
+	s.baseState.Laboratory = laboratory(&s.baseState, &s.baseShape)
 	return nil
 }
 
@@ -242,6 +243,7 @@ func (s *Solver) tell(p *plan, r *Report, rounds int) error {
 	r.Provenance.Iterations, r.Provenance.Residual = rounds, t.residual
 	r.Scene.After = shapesOf(b, t.ring.Annulus, t.diastole, vein, contact, push, &t.work, &t.input, &t.closed, &t.open, &squeezed, p, t.pap)
 	r.Scene.After.Beat = t.wave
+	r.After.Laboratory = laboratory(&r.After, &r.Scene.After)
 	if s.baseOpts.Attribution {
 		r.Attribution = attribute(&t.ringIn)
 	}
