@@ -18,7 +18,7 @@ func findings(s *Solver, p *plan, r *Report) []Finding {
 	add := func(code, severity, text, source string) {
 		out = append(out, Finding{Code: code, Severity: severity, Text: text, Source: source})
 	}
-	for _, c := range r.After.Clips {
+	for i, c := range r.After.Clips {
 		switch c.Condition {
 		case "not grasped":
 			add("clip-not-grasped", failure, fmt.Sprintf("The %s at %.2f grasps nothing: the gap there is %.1f mm, beyond its reach. It has no effect.", c.Kind, c.Position, c.GapMM), common)
@@ -27,6 +27,9 @@ func findings(s *Solver, p *plan, r *Report) []Finding {
 		case "detached":
 			add("clip-detached", failure, fmt.Sprintf("The %s at %.2f holds one leaflet only: it bonds nothing.", c.Kind, c.Position), common)
 		}
+		if c.Condition == "not grasped" || c.Condition == "poor grip" {
+			out[len(out)-1].Fit = clipFit(p, i, &c)
+		}
 	}
 	if g := r.After.Opening.MeanGradientMMHg; g >= gradientCaution && p.hasRepairs {
 		add("gradient", caution, fmt.Sprintf("The mean gradient is %.1f mmHg, at or above the warning of %.0f mmHg.", g, gradientCaution), "physics.md A3: S7, S12; later data conflict")
@@ -34,6 +37,8 @@ func findings(s *Solver, p *plan, r *Report) []Finding {
 	if p.band != nil {
 		s.bandFindings(p, r, add)
 	}
+	out = append(out, fits(s, p, r)...)
+	s.dominanceFinding(add)
 	if a := r.After.Artery; a.Risk != "low" && (p.band != nil || p.hasAnchors) {
 		add("artery", caution, fmt.Sprintf("The circumflex artery narrows by %.0f %% in the worst view, mostly by the %s: compression is %s.", a.WorstViewNarrowing, a.From, a.Risk), "rule of the model; thresholds chosen")
 	}
@@ -64,26 +69,6 @@ func (s *Solver) bandFindings(p *plan, r *Report, add func(code, severity, text,
 	}
 	if after.SlipMM > 0.05 {
 		add("anchor-slip", caution, fmt.Sprintf("An anchor slips by %.1f mm: the pull of %.1f N exceeds its grip.", after.SlipMM, after.TensionN), common)
-	}
-	sh := s.base.shape
-	for _, a := range []struct {
-		name string
-		at   float64
-	}{{"proximal", p.proximal}, {"distal", p.distal}} {
-		d := 2 * sh.radiusAt(&s.base.patient, a.at)
-		switch {
-		case d > 12:
-			add("anchor-wide", caution, fmt.Sprintf("The vein is %.1f mm wide at the %s anchor: an anchor may not seat.", d, a.name), common)
-		case d < 3:
-			add("anchor-narrow", caution, fmt.Sprintf("The vein is only %.1f mm wide at the %s anchor: it may not pass.", d, a.name), common)
-		}
-	}
-	v := s.base.patient.Sinus
-	if v.BendDeg >= 60 && v.BendMM > p.proximal && v.BendMM < p.distal {
-		add("vein-bend", caution, fmt.Sprintf("The vein bends by %.0f° at %.0f mm, between the anchors: the band may not pass.", v.BendDeg, v.BendMM), common)
-	}
-	if span := p.distal - p.proximal; span < 40 {
-		add("band-short", caution, fmt.Sprintf("Only %.0f mm lie between the anchors: a short path.", span), common)
 	}
 	if s.base.patient.Artery.CrossingMM < p.distal {
 		add("beyond-crossing", note, fmt.Sprintf("The far anchor lies %.0f mm beyond the crossing of the circumflex artery.", p.distal-s.base.patient.Artery.CrossingMM), "S67")

@@ -1,6 +1,7 @@
 package valve
 
 import (
+	"fmt"
 	"math"
 
 	"annuloscope/sim/anatomy"
@@ -68,6 +69,27 @@ func arteryFrom(d anatomy.Dominance) float64 {
 		return 16
 	}
 	return 25
+}
+
+// lumenByDominance is the published lumen of the circumflex and twice its spread, mm (anatomy.md S76, S77; balanced from
+// S78 with the spread of S76).
+func lumenByDominance(d anatomy.Dominance) (mean, spread float64, source string) {
+	switch d {
+	case anatomy.LeftDominant:
+		return 4.2, 2 * 0.6, "S76, S77"
+	case anatomy.BalancedDominant:
+		return 3.8, 2 * 0.5, "S78"
+	}
+	return 3.4, 2 * 0.5, "S76"
+}
+
+// dominanceFinding notes an artery whose stated lumen is unusual for the stated dominance.
+func (s *Solver) dominanceFinding(add func(code, severity, text, source string)) {
+	p := &s.base.patient
+	mean, spread, source := lumenByDominance(p.Dominance)
+	if d := p.Artery.DiameterMM; math.Abs(d-mean) > spread {
+		add("artery-size", note, fmt.Sprintf("A circumflex artery of %.1f mm is unusual in a %s-dominant heart: published %.1f ± %.1f mm (twice the spread).", d, p.Dominance, mean, spread), source)
+	}
 }
 
 // veinStrip fills the vein's lists of a state: distance and elevation against the annulus of that state, and what presses

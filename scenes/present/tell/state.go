@@ -35,8 +35,14 @@ func State(w *words.Words, s *study.Study, v study.View) string {
 	return text
 }
 
-// Finding words one finding.
-func Finding(w *words.Words, f valve.Finding) string { return w.Table("finding."+f.Code, f.Text) }
+// Finding words one finding; what does not fit is told with its number and what is allowed.
+func Finding(w *words.Words, f valve.Finding) string {
+	text := w.Table("finding."+f.Code, f.Text)
+	if f.Fit == nil || text == f.Text {
+		return text
+	}
+	return text + " " + misfit(w, f.Fit)
+}
 
 // Label names a quantity.
 func Label(w *words.Words, q valve.Quantity) string { return w.Table("quantity."+q.Path, q.Label) }

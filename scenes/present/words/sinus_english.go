@@ -14,6 +14,10 @@ var sinusEnglish = map[string]string{
 	"cause.elevation": "Height of the vein",
 	"cause.uncovered": "Arc not reached",
 
+	"fit.least":   "It is {value}; allowed from {low} on.",
+	"fit.most":    "It is {value}; allowed up to {high}.",
+	"fit.between": "It is {value}; allowed {low} to {high}.",
+
 	"say.cost.slack":     "taking up slack and straightening the vein",
 	"say.cost.slip":      "the slipping anchor",
 	"say.cost.wall":      "the give of the atrial wall",

@@ -13,6 +13,10 @@ var sinusGerman = map[string]string{
 	"cause.elevation": "Höhe der Vene",
 	"cause.uncovered": "Nicht erfasster Bogen",
 
+	"fit.least":   "Es sind {value}; erlaubt ab {low}.",
+	"fit.most":    "Es sind {value}; erlaubt bis {high}.",
+	"fit.between": "Es sind {value}; erlaubt {low} bis {high}.",
+
 	"say.cost.slack":     "das Strecken der Vene und ihr Spiel",
 	"say.cost.slip":      "der rutschende Anker",
 	"say.cost.wall":      "das Nachgeben der Vorhofwand",
@@ -20,4 +24,19 @@ var sinusGerman = map[string]string{
 	"say.cost.uncovered": "der nicht erfasste Bogen",
 	"say.because.cost":   ", weil {name} {mm} kostet{more}",
 	"say.because.more":   " und {name} {mm}",
+}
+
+// sinusTablesGerman is the German of findings and choices about devices and the vein.
+var sinusTablesGerman = map[string]string{
+	"finding.vein-length":          "Die Vene ist zu kurz: Das ferne Ende läge in der vorderen Kammervene oder dahinter.",
+	"finding.vein-mouth":           "Das nahe Ende hinge aus der Mündung in den rechten Vorhof.",
+	"finding.band-long":            "So lange Bänder gibt es nicht.",
+	"finding.band-shortening":      "So viel Verkürzung zieht die Anker zueinander statt den Anulus zusammen.",
+	"finding.rods-wide":            "Die Vene ist zu eng für so viele Stäbe nebeneinander.",
+	"finding.posterior-arc":        "Kein Band passt auf diesen hinteren Bogen.",
+	"finding.posterior-downsizing": "So viel Verkürzung reißt die Nähte vielleicht aus.",
+	"finding.ring-size":            "Der Ring passt nicht: zu klein reißt er aus oder engt den Einstrom ein, zu groß rafft er nichts.",
+	"finding.clip-room":            "Zwei Clips oder Nähte liegen aufeinander.",
+	"finding.clip-calcium":         "Unter dem Clip liegt Kalk: Er hält die Kanten auseinander.",
+	"finding.artery-size":          "Der Ramus circumflexus ist für diesen Versorgungstyp ungewöhnlich weit oder eng.",
 }

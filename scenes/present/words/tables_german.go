@@ -103,4 +103,4 @@ var germanTables = merge(map[string]string{
 	"fault.more than the path between the anchors can give": "mehr, als die Strecke zwischen den Ankern hergibt",
 	"fault.not a number":                                    "keine Zahl",
 	"fault.too many clips and stitches":                     "zu viele Clips und Nähte",
-}, patientGerman, cohortTablesGerman)
+}, patientGerman, cohortTablesGerman, sinusTablesGerman)
