@@ -11,6 +11,7 @@ const (
 	PrimarySevere                   // American guideline 2020, severe or not
 	SecondaryAmerican               // 2014-era American, severe or not
 	SecondaryEuropean               // European 2021, severe or not; from memory
+	PrimaryEuropean                 // European 2021, severe or not; from memory
 )
 
 var schemeNames = [...]string{
@@ -18,6 +19,7 @@ var schemeNames = [...]string{
 	"primary, American guideline 2020, severe or not",
 	"secondary, American of the 2014 era, severe or not",
 	"secondary, European 2021, severe or not (from memory)",
+	"primary, European 2021, severe or not (from memory)",
 }
 
 // String names the scheme with year and steps.
@@ -28,6 +30,7 @@ const (
 	source2020     = "Otto, Circulation 2021;143:e72 (seen second-hand; physics.md B3, S17)"
 	source2014     = "American guideline of the 2014 era (secondary source; physics.md B3, S25b)"
 	sourceEuropean = "Vahanian, Eur Heart J 2022;43:561, from memory (physics.md B3, S28)"
+	sourceEuroPrim = "Vahanian, Eur Heart J 2022;43:561, from memory (not in physics.md)"
 )
 
 var bottom = math.Inf(-1)
@@ -68,6 +71,17 @@ func (s Scheme) ladders(in LeakInput) [5]ladder {
 			{"effective regurgitant orifice", "cm²", "severe from 0.20", source2014, twoSteps(0.20), false},
 			{"regurgitant volume", "mL", "severe from 30", source2014, twoSteps(30), false},
 			{"regurgitant fraction", "%", "severe from 50", source2014, twoSteps(50), false},
+		}
+	case PrimaryEuropean:
+		contracta := ladder{"vena contracta", "cm", "severe from 0.7", sourceEuroPrim, twoSteps(0.7), false}
+		if in.Biplane {
+			contracta.rule, contracta.rungs = "severe from 0.8 (biplane)", twoSteps(0.8)
+		}
+		return [5]ladder{
+			{"effective regurgitant orifice", "cm²", "severe from 0.40", sourceEuroPrim, twoSteps(0.40), false},
+			{"regurgitant volume", "mL", "severe from 60", sourceEuroPrim, twoSteps(60), false},
+			{"regurgitant fraction", "%", "severe from 50", sourceEuroPrim, twoSteps(50), false},
+			contracta,
 		}
 	case SecondaryEuropean:
 		orifice, volume, contracta := 0.40, 60.0, 0.7

@@ -178,7 +178,7 @@ func (c *circulation) beatFlows(p *plan, leak *systole, opening units.EffectiveC
 	}
 	f := flows{tier: closedLoop, edv: r.EDVML, esv: r.ESVML, forward: r.ForwardStrokeML, leak: r.RegurgitantML,
 		gradient: r.MeanGradientMMHg, atrialMean: r.LAMeanMMHg, atrialV: r.LAVWaveMMHg, arterial: r.AorticMean, rate: q.RatePerMin,
-		effectiveMean: r.LeakMeanCM2, effectivePeak: r.LeakPeakCM2, systolicDrop: r.MeanSystolicDropMMHg,
+		early: r.EWaveCMS, lung: r.PASystolic, effectiveMean: r.LeakMeanCM2, effectivePeak: r.LeakPeakCM2, systolicDrop: r.MeanSystolicDropMMHg,
 		converged: r.Status == beat.Converged, status: "converged"}
 	if !f.converged {
 		f.status = "circulation: no steady beat"

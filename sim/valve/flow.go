@@ -17,6 +17,7 @@ type flows struct {
 	rate                         float64
 	effectiveMean, effectivePeak units.EffectiveCM2
 	systolicDrop                 float64 // mmHg, ventricle over atrium, mean over systole
+	early, lung                  float64 // cm/s, mmHg; 0 when not known
 	converged                    bool
 	status                       string
 }

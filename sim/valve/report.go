@@ -4,13 +4,15 @@ import "annuloscope/sim/units"
 
 // Report is everything a solve says. All of the program's screens, files and words read it and compute no physics.
 type Report struct {
-	Notice     string             `json:"notice"`
-	Before     State              `json:"before"`
-	After      State              `json:"after"`
-	Change     map[string]float64 `json:"change"` // after minus before, by Quantity.Path, where both apply
-	Findings   []Finding          `json:"findings"`
-	Selection  []Criterion        `json:"selection"` // historical selection rules on the state before treatment
-	Provenance Provenance         `json:"provenance"`
+	Notice    string             `json:"notice"`
+	Before    State              `json:"before"`
+	After     State              `json:"after"`
+	Change    map[string]float64 `json:"change"` // after minus before, by Quantity.Path, where both apply
+	Findings  []Finding          `json:"findings"`
+	Selection []Criterion        `json:"selection"` // historical selection rules on the state before treatment
+	// AfterRepair holds published flags for the opening after clips and stitches; empty without any.
+	AfterRepair []Criterion `json:"after_repair,omitempty"`
+	Provenance  Provenance  `json:"provenance"`
 
 	// Attribution says where the shortening of a sinus device went; nil unless Options.Attribution asked for it and a
 	// device pulls.
@@ -95,7 +97,9 @@ type Regurgitation struct {
 	Course                  Course                `json:"course"`         // over systole
 	VolumeML                float64               `json:"volume_ml"`
 	Fraction                float64               `json:"fraction"`
-	Grade                   Grade                 `json:"grade"`
+	Grade                   Grade                 `json:"grade"`            // by the first of Grades
+	Grades                  []Grade               `json:"grades,omitempty"` // every scheme of the mechanism, American first
+	SchemesDisagree         bool                  `json:"schemes_disagree"` // on severe or not
 }
 
 // Course is the leak over systole (0 when the ventricle's pressure passes the atrium's, 1 when it falls below again).
@@ -173,6 +177,9 @@ type Beat struct {
 	LAVMMHg      float64 `json:"la_v_mmhg"`
 	ArterialMMHg float64 `json:"arterial_mean_mmhg"`
 	RatePerMin   float64 `json:"rate_per_min"`
+	// The closed loop alone gives these; 0 in the quick tier.
+	EarlyWaveCMS     float64 `json:"early_wave_cm_s"`
+	LungSystolicMMHg float64 `json:"lung_systolic_mmhg"`
 }
 
 // Clip is the state of one bond.

@@ -75,7 +75,8 @@ func arteryState(r *artery.Report) Artery {
 
 func beatState(f *flows) Beat {
 	b := Beat{Tier: f.tier, EDVML: f.edv, ESVML: f.esv, ForwardSVML: f.forward, LAMeanMMHg: f.atrialMean, LAVMMHg: f.atrialV,
-		ArterialMMHg: f.arterial, RatePerMin: f.rate}
+		ArterialMMHg: f.arterial, RatePerMin: f.rate,
+		EarlyWaveCMS: f.early, LungSystolicMMHg: f.lung}
 	if f.edv > 0 {
 		b.EF = (f.edv - f.esv) / f.edv
 	}
