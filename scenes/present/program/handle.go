@@ -15,7 +15,13 @@ func (p *Program) Handle(e input.Event) {
 		p.dirty = true
 		return
 	case input.Drop:
-		p.OpenFile(e.Data)
+		if !p.dropCurve(e) {
+			p.OpenFile(e.Data)
+		}
+		return
+	}
+	if e.Kind == input.KeyDown && p.lecturing() && !e.Repeat && p.lectern.Key(e) {
+		p.dirty = true
 		return
 	}
 	actions, used := p.d.U.Handle(e)

@@ -13,6 +13,7 @@ import (
 	"annuloscope/sim/casefile"
 )
 
+	"annuloscope/sim/measured"
 // Scene is one of the screens between the head and the foot.
 type Scene interface {
 	Build(r draw.Rect)
@@ -52,6 +53,7 @@ type Program struct {
 	keeping keeping
 	dirty   bool
 	last    float64
+	curves  measured.Input // measured curves that were dropped
 	telling string
 
 	description    string
