@@ -9,4 +9,4 @@ func runner() study.Runner { return study.NewSync(study.NewSolver()) }
 func sweeper() study.Runner { return nil }
 
 // beside makes a further runner for a scene that solves cases of its own.
-func beside() study.Runner { return study.NewSync(study.NewFull()) }
+func beside() study.Runner { return study.NewSync(study.NewExplained()) }

@@ -11,4 +11,4 @@ func runner() study.Runner { return study.NewAsync(study.NewSolver()) }
 func sweeper() study.Runner { return study.NewAsync(study.NewFull()) }
 
 // beside makes a further runner for a scene that solves cases of its own.
-func beside() study.Runner { return study.NewAsync(study.NewFull()) }
+func beside() study.Runner { return study.NewAsync(study.NewExplained()) }

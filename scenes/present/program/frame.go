@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"annuloscope/scenes/present/draw"
-	"annuloscope/scenes/present/tell"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/widget"
 )
@@ -109,8 +108,8 @@ func (p *Program) buttons(f *widget.Flow, ids []string) {
 
 // sentence is the line on top that says what just changed and why; on a very small screen it scrolls.
 func (p *Program) sentence(x, y, width, room float64) float64 {
-	u, w := p.d.U, p.d.W()
-	text := tell.Sentence(w, p.d.S)
+	u := p.d.U
+	text := p.says()
 	size := theme.Lead
 	inner := width - u.S(28)
 	h := u.Height(text, size, false, inner)

@@ -2,6 +2,7 @@ package program
 
 import (
 	"annuloscope/scenes/present/beatview"
+	"annuloscope/scenes/present/compareview"
 	"annuloscope/scenes/present/desk"
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/strip"
@@ -77,7 +78,7 @@ func New(c Config) *Program {
 		c.Sweeper = study.NewSync(study.NewFull())
 	}
 	if c.Beside == nil {
-		c.Beside = func() study.Runner { return study.NewSync(study.NewFull()) }
+		c.Beside = func() study.Runner { return study.NewSync(study.NewExplained()) }
 	}
 	p.assemble(c)
 	d.Hold(desk.Held)
@@ -97,6 +98,7 @@ func (p *Program) assemble(c Config) {
 	add("valve", valveview.New(p.d))
 	add("strip", strip.New(p.d, c.Sweeper))
 	add("beat", beatview.New(p.d))
+	add("compare", compareview.New(p.d, c.Beside()))
 }
 
 // Desk gives tests and the lectern the shared state.
@@ -117,6 +119,7 @@ func (p *Program) Load(data []byte) {
 	}
 	doc.Settings.Still = doc.Settings.Still || p.d.P.Still // nobody else's link sets things in motion
 	p.d.V, p.d.P = doc.View, doc.Settings
+	p.d.S.SetPlans(doc.Compare)
 	p.Settings()
 	for i, n := range p.names {
 		if n == doc.Scene {
@@ -133,7 +136,7 @@ func (p *Program) Load(data []byte) {
 
 // Document is the whole state, to be shared or kept.
 func (p *Program) Document() study.Document {
-	return study.Document{Scene: p.names[p.at], Open: p.d.S.Case, View: p.d.V, Settings: p.d.P}
+	return study.Document{Scene: p.names[p.at], Open: p.d.S.Case, View: p.d.V, Settings: p.d.P, Compare: p.d.S.Plans()}
 }
 
 // Settings makes the settings count.

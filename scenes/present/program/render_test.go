@@ -57,15 +57,7 @@ func key(p *program.Program, k input.Key, m input.Mods) {
 // TestPictures paints the screens. With the environment variable PICTURES set it writes all of them into that folder, to be
 // looked at; ONLY is a pattern of their names.
 func TestPictures(t *testing.T) {
-	dir, all := os.Getenv("PICTURES"), true
-	if dir == "" {
-		dir, all = t.TempDir(), false
-	}
-	shots := []struct {
-		name string
-		w, h float64
-		do   func(p *program.Program)
-	}{
+	shoot(t, map[string]bool{"valve-1024": true, "strip-1024": true, "beat-1024": true}, []shot{
 		{"valve-1024", 1024, 768, func(p *program.Program) {}},
 		{"valve-band-1024", 1024, 768, func(p *program.Program) { turn(t, p, "repair/sinus-band/shortening_mm", 20) }},
 		{"valve-clip-1920", 1920, 1080, func(p *program.Program) {
@@ -128,10 +120,25 @@ func TestPictures(t *testing.T) {
 		{"settings", 1024, 768, func(p *program.Program) { key(p, input.F2, 0) }},
 		{"cases", 1024, 768, func(p *program.Program) { key(p, "C", 0) }},
 		{"ventricle", 1280, 800, func(p *program.Program) { p.Desk().Look("ventricle") }},
+	})
+}
+
+// shot is one picture: its size and how to get there.
+type shot struct {
+	name string
+	w, h float64
+	do   func(p *program.Program)
+}
+
+// shoot paints pictures: those named always, or with PICTURES set all whose name matches ONLY.
+func shoot(t *testing.T, always map[string]bool, shots []shot) {
+	t.Helper()
+	dir, all := os.Getenv("PICTURES"), true
+	if dir == "" {
+		dir, all = t.TempDir(), false
 	}
 	painter := raster.New(1)
 	painter.Quality = raster.Still
-	always := map[string]bool{"valve-1024": true, "strip-1024": true, "beat-1024": true}
 	for _, s := range shots {
 		if !all && !always[s.name] {
 			continue

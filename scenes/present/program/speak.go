@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"annuloscope/scenes/present"
-	"annuloscope/scenes/present/tell"
 	"annuloscope/scenes/present/widget"
 )
 
@@ -25,7 +24,7 @@ func (p *Program) Announcement() string {
 	if p.d.S.Updating() && p.d.S.Solved {
 		return p.telling
 	}
-	p.telling = tell.Sentence(p.d.W(), p.d.S)
+	p.telling = p.says()
 	return p.telling
 }
 
@@ -44,7 +43,7 @@ func (p *Program) Pending() bool { return p.d.S.Updating() }
 // Inspect returns the shared document and the numbers before and after.
 func (p *Program) Inspect() any {
 	return map[string]any{"document": p.Document(), "page": p.page, "scene": p.names[p.at], "focus": p.d.U.Focus, "updating": p.d.S.Updating(),
-		"sentence": tell.Sentence(p.d.W(), p.d.S), "before": p.d.S.Report.Before, "after": p.d.S.Report.After}
+		"sentence": p.says(), "before": p.d.S.Report.Before, "after": p.d.S.Report.After}
 }
 
 var roles = map[widget.Kind]present.Role{widget.Button: present.Button, widget.Toggle: present.Checkbox, widget.Choice: present.Choice,

@@ -32,6 +32,19 @@ func FindView(name string) (NamedView, bool) {
 	return NamedView{}, false
 }
 
+// CameraNear fits annulus and leaflets alone into r.
+func (m *Model) CameraNear(r draw.Rect, azimuth, elevation, zoom, margin float64) draw.Camera {
+	lo, hi := m.Shapes.Annulus[0], m.Shapes.Annulus[0]
+	for _, p := range m.Shapes.Annulus {
+		lo = r3.Vec{X: math.Min(lo.X, p.X), Y: math.Min(lo.Y, p.Y), Z: math.Min(lo.Z, p.Z)}
+		hi = r3.Vec{X: math.Max(hi.X, p.X), Y: math.Max(hi.Y, p.Y), Z: math.Max(hi.Z, p.Z)}
+	}
+	size := r3.Sub(hi, lo)
+	wide := math.Max(math.Max(size.X, size.Y)+4*annulusTube, 30)
+	scale := math.Min((r.W-2*margin)/wide, (r.H-2*margin)/(math.Max(size.Y, 0.75*wide)+4*annulusTube)) * zoom
+	return draw.Camera{Centre: r3.Scale(0.5, r3.Add(lo, hi)), Azimuth: azimuth, Elevation: elevation, Scale: math.Max(scale, 0.5)}
+}
+
 // Camera fits the model into r, with margin logical pixels left for labels on every side.
 func (m *Model) Camera(r draw.Rect, azimuth, elevation, zoom, margin float64) draw.Camera {
 	size := r3.Sub(m.high, m.low)

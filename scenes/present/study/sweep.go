@@ -105,13 +105,20 @@ func (s *Sweep) Curve(path string) (x, y []float64) {
 	return x, y
 }
 
-// Full is the Engine for sweeps: the same answer as Solver refines to, so that a curve goes through the number shown.
-type Full struct{ solver *valve.Solver }
+// Full is the Engine for sweeps and comparisons: the same answer as Solver refines to, so that a curve goes through the
+// number shown.
+type Full struct {
+	solver *valve.Solver
+	why    bool
+}
 
 // NewFull returns a Full without history.
-func NewFull() *Full { return &Full{valve.NewSolver()} }
+func NewFull() *Full { return &Full{solver: valve.NewSolver()} }
+
+// NewExplained returns a Full that also says where the shortening of a sinus device went.
+func NewExplained() *Full { return &Full{solver: valve.NewSolver(), why: true} }
 
 // Solve answers with the closed-loop circulation.
 func (f *Full) Solve(c casefile.Case) (valve.Report, error) {
-	return f.solver.Solve(c, valve.Options{Warm: true, Circulation: true})
+	return f.solver.Solve(c, valve.Options{Warm: true, Circulation: true, Attribution: f.why})
 }

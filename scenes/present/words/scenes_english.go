@@ -1,7 +1,7 @@
 package words
 
 // scenesEnglish holds the words of the scenes beyond the first.
-var scenesEnglish = map[string]string{
+var scenesEnglish = merge(map[string]string{
 	"tab.strip":        "Strip",
 	"tab.chart":        "Charts",
 	"tab.move":         "Move",
@@ -33,4 +33,4 @@ var scenesEnglish = map[string]string{
 	"beat.tell":        "Peak pressure in the left ventricle {lv}, in the left atrium {la}; peak leak flow {flow}.",
 	"label.jet":        "Leak from here",
 	"message.fault":    "{name}: {problem}. Allowed: {allowed}.",
-}
+}, compareEnglish)

@@ -1,7 +1,7 @@
 package words
 
 // scenesGerman holds the words of the scenes beyond the first.
-var scenesGerman = map[string]string{
+var scenesGerman = merge(map[string]string{
 	"tab.strip":        "Streifen",
 	"tab.chart":        "Kurven",
 	"tab.move":         "Bewegen",
@@ -33,4 +33,4 @@ var scenesGerman = map[string]string{
 	"beat.tell":        "Höchster Druck in der linken Kammer {lv}, im linken Vorhof {la}; höchster Leckfluss {flow}.",
 	"label.jet":        "Leck von hier",
 	"message.fault":    "{name}: {problem}. Erlaubt: {allowed}.",
-}
+}, compareGerman)
