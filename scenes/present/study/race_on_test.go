@@ -1,0 +1,5 @@
+//go:build race
+
+package study_test
+
+const raceDetector = true
