@@ -96,7 +96,7 @@ func New(c Config) *Program {
 func (p *Program) assemble(c Config) {
 	add := func(name string, s Scene) { p.names, p.scenes = append(p.names, name), append(p.scenes, s) }
 	add("valve", valveview.New(p.d))
-	add("strip", strip.New(p.d, c.Sweeper))
+	add("strip", strip.New(p.d, c.Sweeper, c.Beside))
 	add("beat", beatview.New(p.d))
 	add("compare", compareview.New(p.d, c.Beside()))
 }

@@ -2,10 +2,21 @@ package strip
 
 import (
 	"math"
+	"strings"
 
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/widget"
+)
+
+// The rows of the strip.
+const (
+	inHeight = iota
+	inDistance
+	inForce
+	inClearance
+	inNarrow
+	rows
 )
 
 // lane is one row of the strip: station to the left along x, a value up y.
@@ -27,7 +38,7 @@ func (v *View) strip(r draw.Rect) {
 		return
 	}
 	lh := u.LineHeight(theme.Small)
-	names := [4]string{w.T("strip.height"), w.T("strip.distance"), w.T("strip.force"), w.T("strip.narrow")}
+	names := [rows]string{w.T("strip.height"), w.T("strip.distance"), w.T("strip.force"), w.T("strip.clearance"), w.T("strip.narrow")}
 	label := 0.0
 	for _, n := range names {
 		for _, l := range u.Lines(n, theme.Small, false, u.S(104)) {
@@ -43,10 +54,10 @@ func (v *View) strip(r draw.Rect) {
 	foot := 2*lh + u.S(6)
 	rest := r.Y + r.H - foot - y
 	gap := u.S(8)
-	share := [4]float64{0.42, 0.26, 0.16, 0.16}
-	lanes := [4]lane{}
+	share := [rows]float64{0.38, 0.24, 0.12, 0.13, 0.13}
+	lanes := [rows]lane{}
 	for i := range lanes {
-		h := (rest - 3*gap) * share[i]
+		h := (rest - (rows-1)*gap) * share[i]
 		lanes[i] = lane{r: draw.Rect{X: area.X, Y: y, W: area.W, H: h}, length: v.data.length}
 		y += h + gap
 	}
@@ -55,16 +66,19 @@ func (v *View) strip(r draw.Rect) {
 		u.Fill(l.r, u.S(3), u.T.Paper)
 		v.name(r.X, l, label-u.S(8), names[i], i)
 	}
-	v.deep(lanes[0], lanes[3].r.Y+lanes[3].r.H)
-	v.side(lanes[0])
-	v.plan(lanes[1])
-	v.profile(lanes[2], v.data.vein.station, v.data.force, u.T.Device)
-	v.profile(lanes[3], v.data.artery.station, v.data.narrow, u.T.Artery)
-	v.axis(lanes[3], lh)
+	v.deep(lanes[inHeight], lanes[rows-1].r.Y+lanes[rows-1].r.H)
+	v.side(lanes[inHeight])
+	v.plan(lanes[inDistance])
+	v.profile(lanes[inForce], v.data.vein.station, v.data.force, u.T.Device)
+	for _, q := range v.data.vessels {
+		v.profile(lanes[inClearance], q.StationMM, q.ClearanceMM, u.T.Soft)
+		v.profile(lanes[inNarrow], q.StationMM, q.WorstViewPct, u.T.Artery)
+	}
+	v.axis(lanes[rows-1], lh)
 	v.handles(lanes[0], lanes[1])
 }
 
-func (v *View) ranges(l *[4]lane) {
+func (v *View) ranges(l *[rows]lane) {
 	c := &v.data.vein
 	lo, hi := -4.0, 12.0
 	far := 14.0
@@ -77,10 +91,14 @@ func (v *View) ranges(l *[4]lane) {
 		hi = math.Max(hi, v.data.artery.height[i]+2)
 		far = math.Max(far, v.data.artery.distance[i]+v.data.artery.radius[i]+1)
 	}
-	l[0].lo, l[0].hi = lo, hi
-	l[1].lo, l[1].hi = far, -3 // the annulus on top, as seen from the atrium with the wall below
-	l[2].lo, l[2].hi = 0, math.Max(0.05, top(v.data.force)*1.15)
-	l[3].lo, l[3].hi = 0, math.Max(20, top(v.data.narrow)*1.15)
+	l[inHeight].lo, l[inHeight].hi = lo, hi
+	l[inDistance].lo, l[inDistance].hi = far, -3 // the annulus on top, as seen from the atrium with the wall below
+	l[inForce].lo, l[inForce].hi = 0, math.Max(0.05, top(v.data.force)*1.15)
+	l[inClearance].lo, l[inClearance].hi = 0, 4
+	for _, q := range v.data.vessels {
+		l[inClearance].hi = math.Max(l[inClearance].hi, top(q.ClearanceMM)*1.1)
+	}
+	l[inNarrow].lo, l[inNarrow].hi = 0, math.Max(20, v.data.most()*1.15)
 }
 
 func top(v []float64) float64 {
@@ -123,7 +141,7 @@ func (v *View) heads(area draw.Rect, lh float64) float64 {
 	return y + h + u.S(4)
 }
 
-// name writes what a lane shows and the value at its top.
+// name writes what a lane shows and its largest or least value.
 func (v *View) name(x float64, l lane, width float64, text string, i int) {
 	u, w := v.d.U, v.d.W()
 	lh := u.LineHeight(theme.Small)
@@ -133,13 +151,26 @@ func (v *View) name(x float64, l lane, width float64, text string, i int) {
 		u.Text(draw.Rect{X: x, Y: l.r.Y + float64(k)*lh, W: width, H: lh}, line, theme.Small, false, draw.Start, u.T.Ink)
 	}
 	y := l.r.Y + float64(n)*lh
-	if i >= 2 && y+lh <= l.r.Y+l.r.H+u.S(8) {
-		d, unit, most := 2, "N/mm", top(v.data.force)
-		if i == 3 {
-			d, unit, most = 0, "%", top(v.data.narrow)
-		}
-		u.Text(draw.Rect{X: x, Y: y, W: width, H: lh}, w.With(most, d, unit), theme.Small, true, draw.Start, u.T.Ink)
+	value := ""
+	switch i {
+	case inForce:
+		value = w.F("strip.most", "value", w.With(top(v.data.force), 2, "N/mm"))
+	case inClearance:
+		value = w.F("strip.least", "value", w.With(v.data.least(), 1, "mm"))
+	case inNarrow:
+		value = w.F("strip.most", "value", w.With(v.data.most(), 0, "%"))
 	}
+	if i < inForce || math.IsNaN(v.data.least()) && i == inClearance {
+		return
+	}
+	cell := draw.Rect{X: x, Y: y, W: width, H: lh}
+	if y+lh > l.r.Y+l.r.H+u.S(8) { // no room under the name: in the lane, at the end where little is drawn
+		cell = draw.Rect{X: l.r.X + u.S(6), Y: l.r.Y + u.S(1), W: u.Wide(value, theme.Small, true), H: lh}
+		if i == inClearance {
+			cell.X = l.r.X + l.r.W - cell.W - u.S(6)
+		}
+	}
+	u.Text(cell, value, theme.Small, true, draw.Start, u.T.Ink)
 }
 
 // deep tints the stretch in which the artery lies under the vein, through all lanes.
@@ -182,6 +213,7 @@ func (v *View) side(l lane) {
 	if under {
 		u.List.Fill(u.T.Artery, tube(l, a.station, a.height, a.radius)...)
 	}
+	v.across(l, func(b *branch) float64 { return b.height })
 	pts := tube(l, c.station, c.height, c.radius)
 	u.List.Fill(theme.Fade(u.T.Vein, 0.45), pts...)
 	u.List.Loop(u.T.Vein, u.S(1.5), pts...)
@@ -194,11 +226,29 @@ func (v *View) side(l lane) {
 		i := len(a.station) / 2
 		lab.put(l.at(a.station[i], a.height[i]-a.radius[i]), 0, 1, w.T("label.artery"), u.T.Artery)
 	}
+	for i := range v.data.branches {
+		if b := &v.data.branches[i]; !math.IsNaN(b.height) {
+			lab.put(l.at(b.at, b.height-b.radius), 0, 1, w.T("label."+strings.ReplaceAll(b.name, " ", ".")), u.T.Artery)
+		}
+	}
 	p := &v.d.S.Case.Patient.Artery
 	if p.CrossingMM <= l.length {
 		x := l.x(p.CrossingMM)
 		u.List.Line(u.T.Artery, u.S(1.5), draw.Point{X: x, Y: l.r.Y}, draw.Point{X: x, Y: l.r.Y + l.r.H})
 		lab.put(draw.Point{X: x, Y: l.r.Y + u.S(10)}, 1, 0, w.F("strip.crossing", "mm", w.Num(p.CrossingMM, 0)), u.T.Artery)
+	}
+}
+
+// across draws the branches that run under the vein, cut across.
+func (v *View) across(l lane, value func(*branch) float64) {
+	u := v.d.U
+	mm := math.Abs(l.r.H / (l.hi - l.lo))
+	for i := range v.data.branches {
+		if b := &v.data.branches[i]; !math.IsNaN(b.height) {
+			p := l.at(b.at, value(b))
+			u.Disc(p.X, p.Y, math.Max(b.radius*mm, u.S(3)), u.T.Artery)
+			u.Circle(p.X, p.Y, math.Max(b.radius*mm, u.S(3)), u.S(1), u.T.Card)
+		}
 	}
 }
 
@@ -212,6 +262,7 @@ func (v *View) plan(l lane) {
 	if len(a.station) > 1 {
 		u.List.Fill(u.T.Artery, tube(l, a.station, a.distance, a.radius)...)
 	}
+	v.across(l, func(b *branch) float64 { return b.distance })
 	pts := tube(l, c.station, c.distance, c.radius)
 	u.List.Fill(theme.Fade(u.T.Vein, 0.45), pts...)
 	u.List.Loop(u.T.Vein, u.S(1.5), pts...)

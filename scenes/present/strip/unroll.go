@@ -64,11 +64,66 @@ type strip struct {
 	vein, artery course
 	length       float64
 	force        []float64 // N/mm by vein station
-	narrow       []float64 // % by artery station
+	vessels      []valve.VesselShape
+	branches     []branch
+}
+
+// branch is a side branch of the artery that runs under the vein.
+type branch struct {
+	name             string
+	at               float64 // station
+	height, distance float64 // of its middle
+	radius, narrow   float64
 }
 
 func newStrip(sh *valve.Shapes, s *study.Study) strip {
 	t := strip{vein: unroll(sh.Vein, sh.VeinStation, sh.VeinRadius, sh.Annulus), artery: unroll(sh.Artery, sh.ArteryStation, sh.ArteryRadius, sh.Annulus),
-		length: s.Case.Patient.Sinus.LengthMM, force: sh.VeinContact, narrow: sh.ArteryNarrow}
+		length: s.Case.Patient.Sinus.LengthMM, force: sh.VeinContact, vessels: sh.Vessels}
+	for _, v := range sh.Vessels[min(1, len(sh.Vessels)):] {
+		t.branches = append(t.branches, t.place(v))
+	}
 	return t
+}
+
+// place puts a branch on the side of the vein that faces the annulus, its tissue between.
+func (t *strip) place(v valve.VesselShape) branch {
+	b := branch{name: v.Name, height: math.NaN()}
+	if len(v.StationMM) == 0 {
+		return b
+	}
+	m := len(v.StationMM) / 2
+	b.at, b.radius, b.narrow = v.StationMM[m], v.LumenMM[m]/2, top(v.WorstViewPct)
+	for i, s := range t.vein.station {
+		if s < b.at {
+			continue
+		}
+		c := &t.vein
+		away := c.radius[i] + v.ClearanceMM[m] + b.radius
+		to := math.Hypot(c.height[i], c.distance[i])
+		b.height, b.distance = c.height[i]*(1-away/to), c.distance[i]*(1-away/to)
+		break
+	}
+	return b
+}
+
+// least is the smallest clearance along all vessels; NaN where there are none.
+func (t *strip) least() float64 {
+	m := math.NaN()
+	for _, v := range t.vessels {
+		for _, c := range v.ClearanceMM {
+			if !(c >= m) {
+				m = c
+			}
+		}
+	}
+	return m
+}
+
+// most is the largest narrowing along all vessels.
+func (t *strip) most() float64 {
+	m := 0.0
+	for _, v := range t.vessels {
+		m = math.Max(m, top(v.WorstViewPct))
+	}
+	return m
 }

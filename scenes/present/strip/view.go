@@ -7,26 +7,21 @@ import (
 	"annuloscope/scenes/present/tell"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/widget"
-	"annuloscope/sim/repair"
 )
 
 // View is the scene. Use New.
 type View struct {
-	d     *desk.Desk
-	sweep *study.Sweep
-	tab   int
-	data  strip
-	seen  uint64
+	d      *desk.Desk
+	curves curves
+	tab    int
+	ask    int
+	data   strip
+	seen   uint64
 }
 
-const (
-	sweepSteps = 14
-	sweepMost  = 39.0 // mm of shortening
-)
-
-// New returns the scene; the sweep of its chart uses a runner of its own.
-func New(d *desk.Desk, r study.Runner) *View {
-	return &View{d: d, sweep: study.NewSweep(r, repair.SinusBand, "shortening_mm", 0, sweepMost, sweepSteps), seen: ^uint64(0)}
+// New returns the scene; the sweep over shortening uses the runner given, the others make their own.
+func New(d *desk.Desk, r study.Runner, beside func() study.Runner) *View {
+	return &View{d: d, curves: newCurves(r, beside), seen: ^uint64(0)}
 }
 
 // Tick goes on with the chart and tells whether it changed. While the report itself is being computed it waits.
@@ -34,7 +29,8 @@ func (v *View) Tick() bool {
 	if v.d.S.Updating() {
 		return false
 	}
-	return v.sweep.Follow(v.d.S.Case)
+	s := v.curves.of(v.ask)
+	return s != nil && s.Follow(v.d.S.Case)
 }
 
 // Layout limits in logical pixels at 100 %.
@@ -68,7 +64,7 @@ func (v *View) Build(r draw.Rect) {
 
 	right := draw.Rect{X: r.X + left + gap, Y: r.Y, W: r.W - left - gap, H: r.H}
 	top := right
-	top.H = (r.H - gap) * 0.56
+	top.H = (r.H - gap) * 0.52
 	u.Card(top)
 	v.strip(top.Inset(u.S(12)))
 	low := draw.Rect{X: right.X, Y: top.Y + top.H + gap, W: right.W, H: r.H - top.H - gap}
@@ -106,7 +102,7 @@ func (v *View) narrow(r draw.Rect) {
 
 func (v *View) controls(x, y, width float64) float64 {
 	d := v.d
-	y = d.Gap(x, d.Band(x, y, width, "shortening_mm", "proximal_mm", "distal_mm", "grip_n", "slack_mm"), width)
+	y = d.Gap(x, d.Band(x, y, width, "shortening_mm", "proximal_mm", "distal_mm", "grip_n", "slack_mm", "delay_days", "day"), width)
 	return d.Anatomy(x, y, width, "group/elevation", "group/distance", "anatomy/sinus.cover_from_mm", "anatomy/sinus.cover_to_mm",
 		"anatomy/artery.crossing_mm", "anatomy/artery.deep_from_mm", "anatomy/artery.deep_to_mm", "anatomy/artery.separation_mm", "anatomy/artery.diameter_mm",
 		"anatomy/heart.mean_arterial_mmhg")
@@ -117,6 +113,8 @@ func (v *View) Apply(a widget.Action) bool {
 	switch a.ID {
 	case "strip/tab":
 		v.tab = a.Index
+	case "strip/ask":
+		v.ask = a.Index
 	case "handle/proximal", "handle/distal":
 		if a.Verb == widget.Changed {
 			key := map[string]string{"handle/proximal": "proximal_mm", "handle/distal": "distal_mm"}[a.ID]

@@ -9,7 +9,8 @@ import (
 	"annuloscope/sim/valve"
 )
 
-// Sweep solves one case for several values of one number of a repair, a value at a time, with a Runner of its own.
+// Sweep solves one case for several values of one number, a value at a time, with a Runner of its own. The number belongs
+// to a repair, or is one that decides several of its numbers.
 type Sweep struct {
 	Values []float64
 	States []valve.State // of the first Done values
@@ -20,13 +21,19 @@ type Sweep struct {
 	key    string
 	c      casefile.Case
 	kind   repair.Kind
-	name   string
+	set    func(st repair.Step, v float64) repair.Step
 	asked  uint64
 }
 
 // NewSweep returns an empty sweep of the number KIND/KEY over n equal steps from lo to hi.
 func NewSweep(r Runner, kind repair.Kind, key string, lo, hi float64, n int) *Sweep {
-	s := &Sweep{runner: r, kind: kind, name: key, States: make([]valve.State, n)}
+	return NewSweepOf(r, kind, func(st repair.Step, v float64) repair.Step { return st.With(key, v) }, lo, hi, n)
+}
+
+// NewSweepOf returns an empty sweep of a number that set puts into the repair of that kind; cases that give the
+// same repair at the first value are taken for the same.
+func NewSweepOf(r Runner, kind repair.Kind, set func(st repair.Step, v float64) repair.Step, lo, hi float64, n int) *Sweep {
+	s := &Sweep{runner: r, kind: kind, set: set, States: make([]valve.State, n)}
 	for i := range n {
 		s.Values = append(s.Values, lo+(hi-lo)*float64(i)/float64(n-1))
 	}
@@ -46,9 +53,10 @@ func (s *Sweep) Follow(c casefile.Case) bool {
 		c.Repairs = append(c.Repairs, st)
 		at = len(c.Repairs) - 1
 	}
-	c.Repairs[at] = c.Repairs[at].With(s.name, 0)
+	swept := c.Clone()
+	swept.Repairs[at] = s.set(swept.Repairs[at], s.Values[0])
 	changed := false
-	if key := casefile.Hash(c); key != s.key {
+	if key := casefile.Hash(swept); key != s.key {
 		s.key, s.c, s.Done, s.Failed, changed = key, c, 0, false, true
 		s.ask(at)
 	}
@@ -77,7 +85,7 @@ func (s *Sweep) ask(at int) {
 		return
 	}
 	c := s.c.Clone()
-	c.Repairs[at] = c.Repairs[at].With(s.name, s.Values[s.Done])
+	c.Repairs[at] = s.set(c.Repairs[at], s.Values[s.Done])
 	if err := c.Validate(); err != nil { // more than this case can take: the curve ends here
 		s.Failed = true
 		return
