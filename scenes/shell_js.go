@@ -84,9 +84,11 @@ func (s *shell) tick(g *game, now float64) {
 	if !ok {
 		return
 	}
-	data, err := json.Marshal(map[string]any{
-		"controls": sp.Controls(), "announcement": sp.Announcement(), "description": sp.Description(),
-	})
+	told := map[string]any{"controls": sp.Controls(), "announcement": sp.Announcement(), "description": sp.Description()}
+	if l, ok := g.screen.(interface{ Language() string }); ok {
+		told["language"] = l.Language()
+	}
+	data, err := json.Marshal(told)
 	if err == nil {
 		s.page.Call("mirror", string(data))
 	}

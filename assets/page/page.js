@@ -6,12 +6,50 @@
   let program = null; // functions handed over by the program
   let shown = ""; // ids, roles and names of the controls now in the page
   const rows = new Map();
+  let language = "en"; // of the program
+
+  // What the page itself says; everything else comes from the program.
+  const texts = {
+    en: { skip: "Controls and results as text (F6)", loading: "Loading Annuloscope…", words: "Controls and results as text",
+      caution: "Educational only – not for diagnosis or treatment planning. F6 changes between the picture and this text.",
+      failed: "Annuloscope could not start in this browser: ", copying: "Copying failed: ", notes: "Presenter's notes in a second window",
+      waiting: "Waiting for the presentation: keep this window open, and start presenting at the lectern in the other one." },
+    de: { skip: "Regler und Ergebnisse als Text (F6)", loading: "Annuloscope wird geladen …", words: "Regler und Ergebnisse als Text",
+      caution: "Nur zur Lehre – nicht für Diagnose oder Behandlungsplanung. F6 wechselt zwischen Bild und diesem Text.",
+      failed: "Annuloscope konnte in diesem Browser nicht starten: ", copying: "Kopieren misslang: ", notes: "Notizen des Vortragenden in einem zweiten Fenster",
+      waiting: "Warten auf die Vorführung: dieses Fenster offen lassen und im anderen am Pult mit dem Vorführen beginnen." },
+  };
+  const say1 = (key) => (texts[language] || texts.en)[key];
+
+  function speak(lang) {
+    language = lang;
+    document.documentElement.lang = lang in texts ? lang : "en";
+    byId("skip").textContent = say1("skip");
+    byId("loading").textContent = say1("loading");
+    byId("words").lang = document.documentElement.lang;
+    byId("words").setAttribute("aria-label", say1("words"));
+    byId("caution").textContent = say1("caution");
+    byId("notes").textContent = say1("notes");
+  }
+
+  // What the browser knows of the person's wishes: less motion always counts, the language unless the address names one.
+  const less = matchMedia("(prefers-reduced-motion: reduce)");
+  function wishes(first) {
+    const q = new URLSearchParams(location.search);
+    if (less.matches) q.set("still", "1");
+    if (first && !q.has("lang") && !location.hash.startsWith("#state=") && /^de\b/i.test(navigator.language)) q.set("lang", "de");
+    return q.toString();
+  }
+
+  // The presenter's notes go to every window of this page that was opened with ?notes.
+  const channel = "BroadcastChannel" in window ? new BroadcastChannel("annuloscope notes") : null;
+  let notes = null;
 
   function fail(reason) {
     const p = byId("loading");
     p.className = "failed";
     p.hidden = false;
-    p.textContent = "Annuloscope could not start in this browser: " + reason;
+    p.textContent = say1("failed") + reason;
     window.annuloscopeError = String(reason);
   }
 
@@ -59,7 +97,11 @@
       el.addEventListener("change", () => act(el.value));
       update = (n) => { if (document.activeElement !== el) el.value = n.Text; };
     } else if (c.Role === "text" || c.Role === "img") {
-      el = make("p", { id });
+      // A number with an explanation can be opened; the picture is one image with its words.
+      const more = c.Role === "text" && c.Hint;
+      const box = make(more ? "details" : "p", more ? {} : { id });
+      el = more ? make("summary", { id }) : box;
+      if (more) { box.append(el, make("p", { textContent: c.Hint })); row.append(box); }
       if (c.Role === "img") el.setAttribute("role", "img");
       update = (n) => {
         const t = n.Name + (n.Text ? ": " + n.Text : "") + (n.Text && n.Unit && c.Role === "text" && !n.Text.includes(n.Unit) ? " " + n.Unit : "");
@@ -73,7 +115,7 @@
     if (!el.parentNode) row.append(el);
     return { row, update: (n) => {
       if ("disabled" in el) el.disabled = n.Disabled;
-      if (n.Hint) el.title = n.Hint; else el.removeAttribute("title");
+      if (n.Hint && el.tagName !== "SUMMARY") el.setAttribute("aria-description", n.Hint); else el.removeAttribute("aria-description");
       update(n);
     } };
   }
@@ -83,6 +125,7 @@
   function mirror(json) {
     const s = JSON.parse(json);
     const controls = s.controls || [];
+    if (s.language && s.language !== language) speak(s.language);
     const key = controls.map((c) => [c.ID, c.Role, c.Name, c.Unit, c.Group].join("\t")).join("\n");
     if (key !== shown) {
       const focused = document.activeElement && document.activeElement.id;
@@ -98,8 +141,12 @@
         out.push(r.row);
       }
       byId("controls").replaceChildren(...out);
-      if (focused && focused.startsWith("control-") && byId(focused)) byId(focused).focus();
+      if (focused && focused.startsWith("control-")) {
+        const again = byId(focused) || byId("controls").querySelector("button, input, select, summary");
+        if (again) again.focus();
+      }
     }
+    tellNotes(controls.find((c) => c.ID === "lectern/notes"));
     for (const c of controls) rows.get(c.ID).update(c);
     say(s.announcement);
     if (byId("description").textContent !== s.description) {
@@ -107,6 +154,14 @@
       const canvas = document.querySelector("canvas");
       if (canvas) canvas.setAttribute("aria-label", s.description);
     }
+  }
+
+  function tellNotes(c) {
+    const now = c ? c.Text : null;
+    byId("notes").hidden = !c || !channel;
+    if (now === notes) return;
+    notes = now;
+    if (channel) channel.postMessage({ notes });
   }
 
   function say(text) {
@@ -128,6 +183,8 @@
       program = functions;
       byId("loading").hidden = true;
       canvasReady();
+      const q = wishes(true);
+      if (q !== new URLSearchParams(location.search).toString()) program.open("", q);
     },
     mirror,
     say,
@@ -141,7 +198,8 @@
     },
     copy(text) {
       if (!navigator.clipboard || !navigator.clipboard.writeText) return false;
-      navigator.clipboard.writeText(text).catch((e) => say("Copying failed: " + e.message));
+      text = text.replaceAll("{page}", location.origin + location.pathname);
+      navigator.clipboard.writeText(text).catch((e) => say(say1("copying") + e.message));
       return true;
     },
     address(fragment) {
@@ -159,8 +217,9 @@
   });
 
   addEventListener("hashchange", () => {
-    if (program && location.hash !== "#words") program.open(location.hash.slice(1), location.search.slice(1));
+    if (program && location.hash !== "#words") program.open(location.hash.slice(1), less.matches ? "still=1" : "");
   });
+  less.addEventListener("change", () => { if (program) program.open("", less.matches ? "still=1" : "still=0"); });
 
   byId("skip").addEventListener("click", (e) => { e.preventDefault(); byId("words").focus(); });
 
@@ -178,6 +237,20 @@
     }
   }, true);
 
+  // The second window shows nothing but the notes, in large type; the first one tells it what they are.
+  function showNotes() {
+    const p = byId("loading");
+    const out = make("pre", { id: "prompt" });
+    out.setAttribute("role", "status");
+    out.textContent = say1("waiting");
+    p.replaceWith(out);
+    byId("words").remove();
+    byId("skip").remove();
+    document.body.classList.add("notes");
+    channel.onmessage = (e) => { if ("notes" in e.data) out.textContent = e.data.notes || say1("waiting"); };
+    channel.postMessage({ hello: true });
+  }
+
   async function run() {
     if (!("instantiateStreaming" in WebAssembly)) throw new Error("WebAssembly is missing");
     const go = new Go();
@@ -185,6 +258,9 @@
     await go.run(r.instance);
     if (!window.annuloscopeError) fail("the program ended");
   }
+  if (/^de\b/i.test(navigator.language)) speak("de");
+  if (channel && new URLSearchParams(location.search).has("notes")) { showNotes(); return; }
+  if (channel) channel.onmessage = (e) => { if (e.data.hello) channel.postMessage({ notes }); };
   addEventListener("unhandledrejection", (e) => { if (!program) fail(e.reason); });
   run().catch(fail);
 })();

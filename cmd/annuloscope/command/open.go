@@ -17,7 +17,7 @@ import (
 const demonstration = "functional"
 
 type openCmd struct {
-	Case   string `arg:"" optional:"" help:"A built-in case or a file; the functional leak when left out."`
+	Case   string `arg:"" optional:"" help:"A built-in case, or a file: a case, a shared state, a saved link or a running order; the functional leak when left out."`
 	Window bool   `help:"Demand the window: exit with code 5 where there is no display."`
 	Words  bool   `help:"Do the main job in words and open no window."`
 	Fresh  bool   `help:"Do not take up the state kept from last time; it stays beside the new one as state-before.json."`
@@ -47,11 +47,15 @@ func (c *openCmd) Run(s *Streams) error {
 
 // program starts the screens on the case, or on the state kept from last time when no case is named.
 func (c *openCmd) program(s *Streams) (*program.Program, error) {
-	cases, err := openCases(c.Case)
+	shared, name := sharedFile(c.Case), c.Case
+	if shared != nil {
+		name = ""
+	}
+	cases, err := openCases(name)
 	if err != nil {
 		return nil, err
 	}
-	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cases: cases}
+	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cases: cases, Document: shared, Address: pageAddress()}
 	if keeper := newKeeper(s.Err); keeper != nil {
 		config.Keeper = keeper
 		if c.Case == "" && !c.Fresh {
@@ -83,6 +87,9 @@ func openCases(name string) ([]casefile.Case, error) {
 // inWords does the main job without a display: the patient untreated, with the sinus band and with the edge clip.
 func (c *openCmd) inWords(s *Streams) error {
 	name := c.Case
+	if data := sharedFile(name); data != nil {
+		return sharedInWords(s, data)
+	}
 	if name == "" {
 		name = demonstration
 	}

@@ -64,7 +64,7 @@ func (d *Desk) TurnButtons(x, y float64) float64 {
 
 // Options are those of the view in use.
 func (d *Desk) Options() relief.Options {
-	o := relief.Options{Vessels: true, Contact: true, Areas: true, Jet: d.Jet}
+	o := relief.Options{Vessels: true, Contact: true, Areas: true, Jet: d.Jet, Quiet: d.Quiet}
 	if v, ok := relief.FindView(d.V.Named); ok && v.Cut {
 		o.Cut, o.CutX = true, d.Model.JunctionAt(d.V.Station).X+0.01
 	}

@@ -10,8 +10,10 @@ import (
 
 	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/desk"
+	"annuloscope/scenes/present/lectern"
 	"annuloscope/scenes/present/link"
 	"annuloscope/scenes/present/relief"
+	"annuloscope/scenes/present/study"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/words"
 	"annuloscope/sim/casefile"
@@ -74,6 +76,12 @@ func Parameters() []Parameter {
 		}, take: func(p *Program, v string) { p.d.Look(v) }},
 		{Name: "mode", Example: "mode=diastole", Help: "address.mode", allowed: func(*Program) []string { return desk.Modes() },
 			take: func(p *Program, v string) { p.d.Hold(v) }},
+		{Name: "lecture", Example: "lecture=1", Help: "address.lecture", allowed: func(p *Program) (all []string) {
+			for i := range lectern.Demonstration(p.d.W(), p.cases).Steps {
+				all = append(all, strconv.Itoa(i+1))
+			}
+			return all
+		}, take: func(p *Program, v string) { n, _ := strconv.Atoi(v); p.demonstrate(n - 1) }},
 		{Name: "page", Example: "page=knows", Help: "address.page", allowed: func(*Program) []string { return []string{"help", "knows", "share", "cases", "settings"} },
 			take: func(p *Program, v string) { p.open(v) }},
 	}
@@ -178,9 +186,9 @@ func (p *Program) builtIn(name string) casefile.Case {
 	panic("program: no built-in case " + name)
 }
 
-// IsShared tells whether a file holds a shared state (or a saved link to one) rather than a case.
+// IsShared tells whether a file holds a shared state, a saved link to one, or a running order, rather than a case.
 func IsShared(data []byte) bool {
-	if link.In(string(data)) != "" {
+	if link.In(string(data)) != "" || lectern.Is(data) {
 		return true
 	}
 	var d struct {
@@ -197,6 +205,10 @@ func (p *Program) OpenFile(data []byte) {
 		p.Open(f, "")
 		return
 	}
+	if lectern.Is(data) {
+		p.openOrder(data)
+		return
+	}
 	if IsShared(data) {
 		p.Load(data)
 		return
@@ -210,4 +222,23 @@ func (p *Program) OpenFile(data []byte) {
 		return
 	}
 	p.d.Say(p.d.W().T("message.loaded"), false)
+}
+
+// SharedCase returns the case in a file for which IsShared is true: of a running order that of its first step.
+func SharedCase(data []byte) (casefile.Case, error) {
+	if f := link.In(string(data)); f != "" {
+		var err error
+		if data, err = link.Decode(f); err != nil {
+			return casefile.Case{}, err
+		}
+	}
+	if lectern.Is(data) {
+		o, _, err := lectern.Decode(data)
+		if err != nil {
+			return casefile.Case{}, err
+		}
+		return o.Steps[0].State.Open, nil
+	}
+	d, _, err := study.Decode(data)
+	return d.Open, err
 }

@@ -5,6 +5,7 @@ import (
 	"annuloscope/scenes/present/compareview"
 	"annuloscope/scenes/present/desk"
 	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/lectern"
 	"annuloscope/scenes/present/strip"
 	"annuloscope/scenes/present/study"
 	"annuloscope/scenes/present/theme"
@@ -12,9 +13,9 @@ import (
 	"annuloscope/scenes/present/widget"
 	"annuloscope/scenes/present/words"
 	"annuloscope/sim/casefile"
+	"annuloscope/sim/measured"
 )
 
-	"annuloscope/sim/measured"
 // Scene is one of the screens between the head and the foot.
 type Scene interface {
 	Build(r draw.Rect)
@@ -48,13 +49,15 @@ type Program struct {
 	page   string // "", or a page over the scene
 	from   string // what had the focus before the page opened
 
+	lectern *lectern.View
 	address string // of the page, for links; empty: where serve answers
 	minimal bool   // few buttons on top, for a frame in another page
 
+	curves  measured.Input // measured curves that were dropped
 	keeping keeping
 	dirty   bool
+	said    string // the message on the picture
 	last    float64
-	curves  measured.Input // measured curves that were dropped
 	telling string
 
 	description    string
@@ -99,6 +102,8 @@ func (p *Program) assemble(c Config) {
 	add("strip", strip.New(p.d, c.Sweeper, c.Beside))
 	add("beat", beatview.New(p.d))
 	add("compare", compareview.New(p.d, c.Beside()))
+	p.lectern = lectern.New(p.d, c.Cases, p.Document, p.Settings)
+	add("lectern", p.lectern)
 }
 
 // Desk gives tests and the lectern the shared state.
@@ -158,7 +163,7 @@ const longestGap = 0.1 // s of one step of the beat, so that a pause does not ma
 func (p *Program) Tick(now float64) bool {
 	dt := now - p.last
 	p.last = now
-	changed := p.dirty
+	changed := p.dirty || p.said != p.d.Message
 	if p.d.S.Poll() {
 		changed = true
 	}
@@ -185,8 +190,12 @@ func (p *Program) Tick(now float64) bool {
 func (p *Program) Paint(l *draw.List, w, h float64) {
 	p.d.U.Begin(l, w, h)
 	l.Title = p.Description()
-	p.frame(w, h)
-	p.drawPage()
+	if p.lecturing() {
+		p.lecture(w, h)
+	} else {
+		p.frame(w, h)
+		p.drawPage()
+	}
 	p.d.U.End()
-	p.dirty = false
+	p.dirty, p.said = false, p.d.Message
 }

@@ -3,6 +3,7 @@ package program
 import (
 	"math"
 
+	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/desk"
 	"annuloscope/scenes/present/input"
 	"annuloscope/scenes/present/theme"
@@ -77,6 +78,11 @@ func Shortcuts() []Shortcut {
 		{Keys: "S", Help: "key.share", on: plain("S"), do: func(p *Program, _ input.Event) { p.open("share") }},
 		{Keys: "K", Help: "key.knows", on: plain("K"), do: func(p *Program, _ input.Event) { p.open("knows") }},
 		{Keys: "M", Help: "key.menu", on: plain("M"), do: func(p *Program, _ input.Event) { p.open("menu") }},
+		{Keys: "Page ↓, Page ↑, → ←", Help: "key.lectern"},
+		{Keys: "V", Help: "key.reveal"},
+		{Keys: "B, .", Help: "key.blank"},
+		{Keys: "F6", Help: "key.words"},
+		{Keys: "F11", Help: "key.full", on: plain(input.F11), do: func(p *Program, _ input.Event) { p.d.Wish(present.Wish{Kind: present.FullScreen}) }},
 		{Keys: "F2", Help: "key.settings", on: plain(input.F2), do: func(p *Program, _ input.Event) { p.open("settings") }},
 		{Keys: "F1, H", Help: "key.help", on: plain(input.F1, "H"), do: func(p *Program, _ input.Event) { p.open("help") }},
 		{Keys: "Escape", Help: "key.escape", on: plain(input.Escape), do: func(p *Program, _ input.Event) { p.close() }},

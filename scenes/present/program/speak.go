@@ -54,13 +54,13 @@ func (p *Program) Controls() []present.Control {
 	out := make([]present.Control, 0, len(p.d.U.Controls))
 	for _, c := range p.d.U.Controls {
 		k := present.Control{ID: c.ID, Name: c.Name, Role: roles[c.Kind], Value: c.Value, Min: c.Min, Max: c.Max, Step: c.Step, Unit: p.d.W().Unit(c.Unit),
-			Text: c.Text, Options: c.Options, On: c.On, Disabled: c.Disabled, Rect: c.Rect}
+			Text: c.Text, Options: c.Options, On: c.On, Disabled: c.Disabled, Rect: c.Rect, Hint: p.hint(&c), Group: p.heading(&c)}
 		if c.Kind == widget.Picture {
 			k.Text = p.Description()
 		}
 		out = append(out, k)
 	}
-	return out
+	return p.prompt(out)
 }
 
 // Act works a control as a person would.

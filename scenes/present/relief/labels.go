@@ -27,7 +27,7 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 		return d
 	}
 	flat := math.Abs(p.Cam.Elevation) > 35
-	if o.Areas && open > 0.5 {
+	if o.Areas && !o.Quiet && open > 0.5 {
 		for i, q := range m.Shapes.Orifices {
 			p.Place(Mark{Text: w.With(q.AreaCM2, 2, "cm²"), At: m.centres[i], Bold: true, Size: theme.Body, Color: th.Ink})
 		}
@@ -40,7 +40,7 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 		}
 	}
 	if open < 0.02 {
-		if at, gap := m.widestGap(); gap > 0.1 {
+		if at, gap := m.widestGap(); gap > 0.1 && !o.Quiet {
 			p.Place(Mark{Text: w.F("label.gap", "mm", w.Num(gap, 1)), At: at, Out: draw.Point{X: 0.4, Y: 1}, Gap: 18, Lead: true, Bold: true, Color: th.Gap})
 		}
 	}
@@ -97,7 +97,7 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 			}
 		}
 		text := w.T("label.artery")
-		if worst >= 1 {
+		if worst >= 1 && !o.Quiet {
 			text = w.F("label.artery.narrow", "pct", w.Num(worst, 0))
 		}
 		p.Place(Mark{Text: text, At: at, Out: outward(at), Gap: 14, Lead: true, Color: th.Artery})

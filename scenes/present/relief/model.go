@@ -50,6 +50,7 @@ type Options struct {
 	Areas   bool    // outline the open orifices
 	Jet     bool    // mark where the leak is widest
 	Tint    bool    // colour the leaflets as Model.Tint was told
+	Quiet   bool    // labels without numbers
 }
 
 // Load takes a state over.

@@ -32,6 +32,7 @@ var teachEnglish = map[string]string{
 	"address.scene":   "The scene",
 	"address.view":    "A named view: atrium, ventricle, side or axis",
 	"address.mode":    "The beat: systole, beat or diastole",
+	"address.lecture": "The built-in demonstration at the lectern, from that step",
 	"address.page":    "A page over the scene: help, knows, share, cases or settings",
 	"address.unknown": "The address says “{name}”, which is not known. Known: {known}.",
 	"address.bad":     "The address says {name}={value}, which cannot be used. Allowed: {allowed}.",
@@ -41,6 +42,7 @@ var teachEnglish = map[string]string{
 	"key.share": "Share: link, file, code for another page",
 	"key.knows": "What this model does not know",
 	"key.menu":  "Menu: scenes and all common buttons",
+	"key.words": "On the page: between the picture and the same as text, for a screen reader",
 	"tip.share": "Link, file and code for another page",
 
 	"knows.intro":         "This is a teaching model: it computes from simple laws. What follows is not in it, and no number of the program says anything about it.",

@@ -32,6 +32,7 @@ var teachGerman = map[string]string{
 	"address.scene":   "Die Ansicht",
 	"address.view":    "Ein benannter Blick: atrium, ventricle, side oder axis",
 	"address.mode":    "Der Herzschlag: systole, beat oder diastole",
+	"address.lecture": "Die eingebaute Vorführung am Pult, ab diesem Schritt",
 	"address.page":    "Eine Seite über der Ansicht: help, knows, share, cases oder settings",
 	"address.unknown": "Die Adresse sagt „{name}“, das ist nicht bekannt. Bekannt: {known}.",
 	"address.bad":     "Die Adresse sagt {name}={value}, das geht nicht. Erlaubt: {allowed}.",
@@ -41,6 +42,7 @@ var teachGerman = map[string]string{
 	"key.share": "Teilen: Link, Datei, Code für eine andere Seite",
 	"key.knows": "Was dieses Modell nicht weiß",
 	"key.menu":  "Menü: Ansichten und alle üblichen Knöpfe",
+	"key.words": "Auf der Seite: zwischen dem Bild und demselben als Text, für Vorlesehilfen",
 	"tip.share": "Link, Datei und Code für eine andere Seite",
 
 	"knows.intro":         "Dies ist ein Lehrmodell: es rechnet mit einfachen Gesetzen. Was nun folgt, steckt nicht darin, und keine Zahl des Programms sagt etwas darüber.",
