@@ -160,7 +160,7 @@ func TestMemberCanBeOpened(t *testing.T) {
 func TestNoPlaceIsUnfit(t *testing.T) {
 	far := repair.Must(repair.SinusBand).With("distal_mm", 150).With("shortening_mm", 5)
 	w := NewWorker(Plan{Seed: 1, Mix: Only(Normal), Repairs: []repair.Step{far}})
-	s := NewSummary(w.plan)
+	s := NewSummary(w.drawer.plan)
 	for i := range 5 {
 		m, err := w.Member(i)
 		if err != nil {
@@ -179,7 +179,7 @@ func TestNoPlaceIsUnfit(t *testing.T) {
 // A patient whose solve did not converge is counted once and changes no share.
 func TestNotConvergedIsLeftOut(t *testing.T) {
 	w := NewWorker(Plan{Seed: 1, Mix: Only(Functional)})
-	s := NewSummary(w.plan)
+	s := NewSummary(w.drawer.plan)
 	for i := range 2 {
 		m, err := w.Member(i)
 		if err != nil {
@@ -215,5 +215,27 @@ func TestSpearman(t *testing.T) {
 	}
 	if got := ranks([]float64{5, 1, 5, 2}); !slices.Equal(got, []float64{3.5, 1, 3.5, 2}) {
 		t.Errorf("ties: %v", got)
+	}
+}
+
+// Artery compression by its two definitions: what an angiogram shows is never more than what the risk rule counts, and
+// a part of what the rule counts keeps its shape.
+func TestCompressionByTwoDefinitions(t *testing.T) {
+	s := NewSummary(Plan{Repairs: []repair.Step{repair.Must(repair.SinusBand)}})
+	for i, c := range []struct {
+		narrowed float64
+		risk     string
+	}{{3, "low"}, {24.9, "low"}, {10, "possible"}, {25, "possible"}, {80, "likely"}} {
+		m := Member{Index: i, Group: Functional, Fits: true, Solved: true}
+		m.After.Artery.WorstViewNarrowing, m.After.Artery.Risk = c.narrowed, c.risk
+		s.Add(&m)
+	}
+	p := s.ByGroup[Functional]
+	if p.Narrowed != 2 || p.Risk != 3 || p.Likely != 1 {
+		t.Errorf("narrowed %d, risk %d, likely %d; want 2, 3, 1", p.Narrowed, p.Risk, p.Likely)
+	}
+	g := s.Gaps()
+	if len(g) != 3 || g[1].Model != 0.4 || g[2].Model != 0.6 {
+		t.Errorf("gaps %+v", g)
 	}
 }

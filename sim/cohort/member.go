@@ -1,7 +1,6 @@
 package cohort
 
 import (
-	"fmt"
 	"slices"
 
 	"annuloscope/sim/casefile"
@@ -33,56 +32,29 @@ type Member struct {
 
 // Worker makes members one after another; one for each thread.
 type Worker struct {
-	plan    Plan
-	sampler *sampler
-	solver  *valve.Solver
+	drawer *Drawer
+	solver *valve.Solver
 }
 
 // NewWorker returns a worker; it panics on shares that are not usable.
-func NewWorker(p Plan) *Worker { return &Worker{p, newSampler(p.Mix), valve.NewSolver()} }
+func NewWorker(p Plan) *Worker { return &Worker{NewDrawer(p), valve.NewSolver()} }
 
 // unfit lists the findings of a report that mean the repair could not be done. Common practice, no source.
 var unfit = []string{"anchor-wide", "anchor-narrow", "vein-bend", "band-short", "clip-not-grasped"}
 
 // Member makes patient index. The error means that the tables and the program's limits do not go together.
 func (w *Worker) Member(index int) (Member, error) {
-	r := source(w.plan.Seed, index)
-	m := Member{Index: index, Group: w.sampler.group(r)}
-	for range maxAttempts {
-		c := virtual(index, m.Group, w.sampler.draw(r, m.Group))
-		err := c.Validate()
-		if err == nil {
-			if err = w.solve(&m, c); err == nil {
-				return m, nil
-			}
-		}
-		m.Rejected = append(m.Rejected, reason(err))
-	}
-	return m, fmt.Errorf("cohort: patient %d: no possible draw in %d; last: %s", index, maxAttempts, m.Rejected[maxAttempts-1])
-}
-
-// solve solves a possible patient; an error means that no valve with these numbers can be. A repair that has no place in
-// this anatomy (an anchor beyond the end of the vein) leaves the patient, unfit and untreated.
-func (w *Worker) solve(m *Member, c casefile.Case) error {
-	options := valve.Options{Circulation: w.plan.Full}
-	treated := c
-	treated.Repairs = w.plan.Repairs
-	noPlace := treated.Validate()
-	if noPlace == nil {
-		r, err := w.solver.Solve(treated, options)
+	d := w.drawer.Draft(index)
+	for {
+		c, err := d.Next()
 		if err != nil {
-			return err
+			return d.member, err
 		}
-		m.Case, m.Before = treated.Clone(), r.Before
-		m.take(&r)
-		return nil
+		r, err := w.solver.Solve(c, w.drawer.Options())
+		if m, ok := d.Take(&r, err); ok {
+			return m, nil
+		}
 	}
-	r, err := w.solver.Solve(c, options)
-	if err != nil {
-		return err
-	}
-	m.Case, m.Before, m.Unfit = treated.Clone(), r.Before, reason(noPlace)
-	return nil
 }
 
 func (m *Member) take(r *valve.Report) {

@@ -56,8 +56,8 @@ func (s *Summary) group(b *strings.Builder, g Group) {
 		return
 	}
 	fmt.Fprintf(b, "  where it fits: leak after%s\n", counts(p.After, p.Fits))
-	fmt.Fprintf(b, "  artery compression possible or likely in %.0f %% (likely in %.0f %%); gradient above %g mmHg in %.0f %%\n",
-		100*share(p.Risk, p.Fits), 100*share(p.Likely, p.Fits), gradientLimit, 100*share(p.Gradient, p.Fits))
+	fmt.Fprintf(b, "  artery compression possible or likely in %.0f %% (likely in %.0f %%), narrowed by %g %% or more in %.0f %%; gradient above %g mmHg in %.0f %%\n",
+		100*share(p.Risk, p.Fits), 100*share(p.Likely, p.Fits), Seen, 100*share(p.Narrowed, p.Fits), gradientLimit, 100*share(p.Gradient, p.Fits))
 	for i, name := range Responses() {
 		if q, ok := s.Quantiles(g, i); ok {
 			fmt.Fprintf(b, "  %s: 5th to 95th percentile %.2f, %.2f, %.2f, %.2f, %.2f (5, 25, 50, 75, 95)\n", name, q[0], q[1], q[2], q[3], q[4])
