@@ -75,4 +75,10 @@ var heartParameters = []Parameter{
 		func(p *Patient) *float64 { return &p.Heart.MeanArterialMMHg }},
 	{"heart.atrial_mean_mmhg", "mmHg", 3, 40, 9, 1, "Mean pressure of the left atrium before treatment", "physics.md H: 6 to 12 normal",
 		func(p *Patient) *float64 { return &p.Heart.AtrialMeanMMHg }},
+	{"heart.rate_change_per_min", "1/min", -30, 60, 0, 5, "Heart rate gained since the measurements", chosen,
+		func(p *Patient) *float64 { return &p.Heart.RateChange }},
+	{"heart.exercise", "1", 0, 1, 0, 0.1, "Effort: 0 rest, 1 brisk (50 beats a minute more, half the resistance, stronger beat)", "factors from memory (sim/beat)",
+		func(p *Patient) *float64 { return &p.Heart.Exercise }},
+	{"heart.adaptation", "1", 0, 1, 0, 0.1, "How far the heart has grown with the leak since the measurements: 0 not, 1 after years", "C3 (physics.md): acute to chronic",
+		func(p *Patient) *float64 { return &p.Heart.Adaptation }},
 }

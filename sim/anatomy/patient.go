@@ -125,4 +125,9 @@ type Heart struct {
 	AtrialStiffness     float64 // mmHg/mL
 	MeanArterialMMHg    float64 // before treatment
 	AtrialMeanMMHg      float64 // left atrium, before treatment
+
+	// Since the measurements, like the annulus's dilation: the numbers above stay those of the patient as measured.
+	RateChange float64 // 1/min
+	Exercise   float64 // 0 rest … 1 brisk effort
+	Adaptation float64 // 0 as measured … 1 after years with the leak: larger ventricle and atrium, more blood
 }

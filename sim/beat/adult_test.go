@@ -135,11 +135,11 @@ func TestStenosisAndRate(t *testing.T) {
 // Directions from memory of textbooks: effort raises output and the gradient of a narrowed valve; a vasodilator turns
 // leak into forward flow.
 func TestExerciseAndUnloading(t *testing.T) {
-	rest, effort := solve(t, Resting()), solve(t, Resting().Exercising())
+	rest, effort := solve(t, Resting()), solve(t, Resting().Exercising(1))
 	inside(t, "output on effort / at rest", effort.CardiacOutputLPMin/rest.CardiacOutputLPMin, 1.5, 3)
 	p := Resting()
 	p.Mitral.AreaCM2 = 1.5
-	if a, b := solve(t, p).MeanGradientMMHg, solve(t, p.Exercising()).MeanGradientMMHg; !(b > 1.5*a) {
+	if a, b := solve(t, p).MeanGradientMMHg, solve(t, p.Exercising(1)).MeanGradientMMHg; !(b > 1.5*a) {
 		t.Errorf("gradient at rest %.1f, on effort %.1f", a, b)
 	}
 	a, b := solve(t, AcuteLeak()), solve(t, AcuteLeak().Unloaded(0.3))

@@ -64,16 +64,25 @@ func (p Params) Unloaded(share float64) Params {
 	return p
 }
 
-// Exercising returns p during brisk upright effort. Factors chosen, from memory of textbook orders: rate 120, half the
-// systemic resistance, contractility of both ventricles up by 60 %, veins squeezed (35 % more stressed volume), wider
-// lung vessels.
-func (p Params) Exercising() Params {
-	p.RatePerMin = 120
-	p.SystemicResistance *= 0.5
-	p.LV.EndSystolicElastance *= 1.6
-	p.RV.EndSystolicElastance *= 1.6
-	p.StressedVolumeML *= 1.35
-	p.PulmonaryResistance *= 0.6
+// Exercising returns p with a share (0 to 1) of brisk upright effort. Factors of the whole chosen, from memory of textbook
+// orders: 50 beats a minute more, half the systemic resistance, contractility of both ventricles up by 60 %, veins
+// squeezed (35 % more stressed volume), wider lung vessels.
+func (p Params) Exercising(share float64) Params {
+	p.RatePerMin += 50 * share
+	p.SystemicResistance *= 1 - 0.5*share
+	p.LV.EndSystolicElastance *= 1 + 0.6*share
+	p.RV.EndSystolicElastance *= 1 + 0.6*share
+	p.StressedVolumeML *= 1 + 0.35*share
+	p.PulmonaryResistance *= 1 - 0.4*share
+	return p
+}
+
+// Adapted returns p, a heart with a leak, after it has grown with it by a share (0 to 1) of what ChronicLeak has: a ventricle
+// up to 1.5 times and an atrium up to 2.5 times the size. A tenth more blood fills them (chosen: the acute heart has drawn
+// on its veins already; directions of C3).
+func (p Params) Adapted(share float64) Params {
+	p = p.Grown(1 + 0.5*share).AtriumGrown(1 + 1.5*share)
+	p.StressedVolumeML *= 1 + 0.1*share
 	return p
 }
 

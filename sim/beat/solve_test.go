@@ -32,7 +32,7 @@ func courseLeak() Params {
 }
 
 func TestVolumeIsConservedAndAccounted(t *testing.T) {
-	for _, p := range []Params{Resting(), AcuteLeak(), Decompensated(), courseLeak(), Resting().Exercising()} {
+	for _, p := range []Params{Resting(), AcuteLeak(), Decompensated(), courseLeak(), Resting().Exercising(1)} {
 		p.Steps = 2 * defaultSteps // the sums below are over samples; at the default they miss the leak's onset by 0.1 mL
 		r := solve(t, p)
 		if !(r.ConservationErrorML < 1e-6) {
@@ -74,7 +74,7 @@ func TestColdIsDeterministic(t *testing.T) {
 // Warm and cold answers agree: 1e-3 of each number's own unit (mL, mmHg, cm/s; the search stops at 1e-5 mL).
 func TestWarmAgreesWithCold(t *testing.T) {
 	w := NewWorkspace()
-	for _, p := range []Params{Resting(), AcuteLeak(), courseLeak(), Decompensated(), Resting().Exercising(), Resting()} {
+	for _, p := range []Params{Resting(), AcuteLeak(), courseLeak(), Decompensated(), Resting().Exercising(1), Resting()} {
 		cold := solve(t, p)
 		warm, err := w.Solve(&p)
 		if err != nil || warm.Status != Converged {
@@ -137,7 +137,7 @@ func TestCourses(t *testing.T) {
 }
 
 func TestPhasesAreInOrder(t *testing.T) {
-	for _, p := range []Params{Resting(), AcuteLeak(), ChronicLeak(), Resting().Exercising()} {
+	for _, p := range []Params{Resting(), AcuteLeak(), ChronicLeak(), Resting().Exercising(1)} {
 		r := solve(t, p)
 		T := 60 / p.RatePerMin
 		since := func(x float64) float64 { return math.Mod(x-r.Phases.MitralClose+T, T) }

@@ -164,8 +164,8 @@ func lineSearch(u unknowns, m, step [4]float64, miss func(unknowns) ([4]float64,
 }
 
 // beatFlows solves the loop for one state.
-func (c *circulation) beatFlows(p *plan, leak *systole, opening units.EffectiveCM2) (flows, *Beats, error) {
-	q := c.params
+func (c *circulation) beatFlows(heart *anatomy.Heart, p *plan, leak *systole, opening units.EffectiveCM2) (flows, *Beats, error) {
+	q := now(heart, c.params)
 	if p.volume != 1 {
 		q = q.Grown(p.volume)
 	}

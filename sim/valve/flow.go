@@ -30,10 +30,11 @@ const quickTier = "orifice equation"
 // same) and the leak is added to it. The atrium's pressure follows the leak with the atrium's stiffness.
 func quick(b *baseline, p *plan, s *systole, opening units.EffectiveCM2, before *flows) flows {
 	h := b.patient.Heart
+	rate := nowRate(&h)
 	drop := b.pressure * math.Pow(p.resistance, 0.5)
 	leak := hydraulic.Regurgitate(hydraulic.LeakInput{Orifice: s.course.FlowMean(), PressureMMHg: drop,
-		DurationS: hydraulic.EjectionTime(h.RatePerMin)}).VolumeML
-	f := flows{tier: quickTier, rate: h.RatePerMin, leak: leak, arterial: h.MeanArterialMMHg, effectiveMean: s.course.Mean(),
+		DurationS: hydraulic.EjectionTime(rate)}).VolumeML
+	f := flows{tier: quickTier, rate: rate, leak: leak, arterial: h.MeanArterialMMHg, effectiveMean: s.course.Mean(),
 		effectivePeak: s.course.Peak(), systolicDrop: drop, converged: true, status: "converged", edv: h.EndDiastolicML * p.volume}
 	stroke := h.EndDiastolicML - h.EndSystolicML
 	if before == nil {
@@ -48,6 +49,6 @@ func quick(b *baseline, p *plan, s *systole, opening units.EffectiveCM2, before 
 	f.esv = math.Max(0, f.edv-stroke)
 	f.atrialV = f.atrialMean + h.AtrialStiffness*(f.leak+10)/2
 	f.gradient = hydraulic.Fill(hydraulic.FillingInput{Opening: opening, ForwardML: f.forward, LeakML: f.leak,
-		FillingS: hydraulic.FillingTime(h.RatePerMin)}).MeanGradientMMHg
+		FillingS: hydraulic.FillingTime(rate)}).MeanGradientMMHg
 	return f
 }

@@ -112,7 +112,7 @@ func (s *Solver) begin(p anatomy.Patient, o Options) error {
 }
 
 // firstFlow is the circulation before treatment. The heart's numbers belong to the patient as measured; what has
-// changed since then (dilation, moved papillary muscles, growth, restriction) is predicted from there.
+// changed since then (dilation, moved papillary muscles, growth, restriction, rate, effort, a grown heart) is predicted from there.
 func (s *Solver) firstFlow(o Options) (*Beats, error) {
 	b, none := s.base, &plan{resistance: 1, volume: 1}
 	s.pressure = b.pressure
@@ -141,7 +141,7 @@ func (s *Solver) firstFlow(o Options) (*Beats, error) {
 		return nil, err
 	}
 	var wave *Beats
-	s.baseFlow, wave, err = s.circ.beatFlows(none, &ref.systole, refOpen.Effective)
+	s.baseFlow, wave, err = s.circ.beatFlows(&reference.Heart, none, &ref.systole, refOpen.Effective)
 	if err != nil {
 		return nil, err
 	}
@@ -154,7 +154,7 @@ func (s *Solver) firstFlow(o Options) (*Beats, error) {
 		b.work.Solve(b.fitted, &b.input, nil, &b.closed)
 		b.systole.follow(b, &b.input, nil, nil)
 		var err error
-		s.baseFlow, wave, err = s.circ.beatFlows(none, &b.systole, s.baseOpen.Effective)
+		s.baseFlow, wave, err = s.circ.beatFlows(&b.patient.Heart, none, &b.systole, s.baseOpen.Effective)
 		return s.closing(s.baseFlow.systolicDrop), err
 	})
 	return wave, s.baseFlow.unbalanced(err)
@@ -174,6 +174,7 @@ func (s *Solver) closing(drop float64) float64 {
 func asMeasured(p anatomy.Patient) (anatomy.Patient, bool) {
 	q := p
 	q.Annulus.DilationMM = 0
+	q.Heart.RateChange, q.Heart.Exercise, q.Heart.Adaptation = 0, 0, 0
 	q.Leaflet.Growth, q.Leaflet.PosteriorRestriction = 1, 0
 	q.Papillary.Anterolateral, q.Papillary.Posteromedial = anatomy.Tip{}, anatomy.Tip{}
 	return q, !samePatient(&p, &q)
@@ -220,7 +221,7 @@ func (t *treated) circulate(s *Solver, p *plan, o Options) error {
 	t.pressure, err = balance(start, &t.slope, func(pressure float64) (float64, error) {
 		t.close(b, p, pressure)
 		var err error
-		t.flow, t.wave, err = s.circ.beatFlows(p, &t.systole, t.open.Effective)
+		t.flow, t.wave, err = s.circ.beatFlows(&b.patient.Heart, p, &t.systole, t.open.Effective)
 		return s.closing(t.flow.systolicDrop), err
 	})
 	t.bound(b, p)

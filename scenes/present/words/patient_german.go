@@ -65,6 +65,9 @@ var patientGerman = map[string]string{
 	"parameter.heart.atrial_stiffness_mmhg_per_ml":   "Steife des linken Vorhofs (akutes Leck: steif; chronisch: weich)",
 	"parameter.heart.mean_arterial_mmhg":             "Mittlerer arterieller Druck vor der Behandlung",
 	"parameter.heart.atrial_mean_mmhg":               "Mittlerer Druck im linken Vorhof vor der Behandlung",
+	"parameter.heart.rate_change_per_min":            "Seit den Messungen gewonnene Herzfrequenz",
+	"parameter.heart.exercise":                       "Anstrengung: 0 Ruhe, 1 zügig (50 Schläge je Minute mehr, halber Widerstand, kräftigerer Schlag)",
+	"parameter.heart.adaptation":                     "Wie weit das Herz seit den Messungen mit dem Leck gewachsen ist: 0 nicht, 1 nach Jahren",
 
 	"repair.sinus-rods.proximal_mm":                "Ort des Endes nahe der Mündung",
 	"repair.sinus-rods.distal_mm":                  "Ort des fernen Endes",
