@@ -64,6 +64,7 @@ type line struct {
 	Schema     schemaCmd     `cmd:"" help:"Print the JSON Schema of a case file."`
 	Import     importCmd     `cmd:"" help:"Make a case from measured curves: annulus, and sinus and artery if there are any."`
 	Set        setCmd        `cmd:"" help:"Change numbers of a case file; its comments stay."`
+	Calibrate  calibrateCmd  `cmd:"" help:"Where the ring's stiffnesses come from: fit, predictions without tuning, sensitivity."`
 	Mesh       meshCmd       `cmd:"" help:"Write a state of a case as meshes (VTP with fields, and STL)."`
 }
 

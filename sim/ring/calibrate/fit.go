@@ -41,15 +41,17 @@ const Identified = 1.0
 
 // fitted are the constants open to the fit. The wall keeps its ratios (shear one third: incompressible and isotropic;
 // transverse one tenth: chosen), so one number scales it.
-var fitted = []struct {
-	name string
-	get  func(*ring.Constants) float64
-	set  func(*ring.Constants, float64)
-}{
+var fitted = []fittedConstant{
 	{"FoundationSeptal", func(c *ring.Constants) float64 { return c.FoundationSeptal }, func(c *ring.Constants, v float64) { c.FoundationSeptal = v }},
 	{"FoundationCommissural", func(c *ring.Constants) float64 { return c.FoundationCommissural }, func(c *ring.Constants, v float64) { c.FoundationCommissural = v }},
 	{"AnnulusCompression", func(c *ring.Constants) float64 { return c.AnnulusCompression }, func(c *ring.Constants, v float64) { c.AnnulusCompression = v }},
 	{"WallMembrane", func(c *ring.Constants) float64 { return c.WallMembrane }, func(c *ring.Constants, v float64) { setWall(c, v) }},
+}
+
+type fittedConstant struct {
+	name string
+	get  func(*ring.Constants) float64
+	set  func(*ring.Constants, float64)
 }
 
 func setWall(c *ring.Constants, membrane float64) {

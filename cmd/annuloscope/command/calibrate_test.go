@@ -1,0 +1,94 @@
+package command_test
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"annuloscope/cmd/annuloscope/command"
+	"annuloscope/sim/valve"
+)
+
+var constant = regexp.MustCompile(`(?m)^\s+([A-Z]\w+):\s+([-0-9.e+]+),`)
+
+// Running the command reproduces the committed constants file: the same constants within 1e-5 and, numbers aside, the
+// same text.
+func TestCalibrateFitReproducesTheConstants(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "default.go")
+	code, out, errs := run("calibrate", "fit", "-o", file)
+	if code != command.Done || !strings.Contains(errs, valve.Notice) || !strings.Contains(out, "Singular values") || !strings.Contains(out, valve.Notice) {
+		t.Fatalf("exit %d: %s\n%s", code, errs, out)
+	}
+	made, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	committed, err := os.ReadFile(filepath.Join("..", "..", "..", "sim", "ring", "default.go"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, b := constant.FindAllStringSubmatch(string(made), -1), constant.FindAllStringSubmatch(string(committed), -1)
+	if len(a) != 18 || len(b) != len(a) {
+		t.Fatalf("%d constants made, %d committed, want 18", len(a), len(b))
+	}
+	for i := range a {
+		x, _ := strconv.ParseFloat(a[i][2], 64)
+		y, _ := strconv.ParseFloat(b[i][2], 64)
+		if a[i][1] != b[i][1] || !(math.Abs(x-y) <= 1e-5*y) {
+			t.Errorf("made %s, committed %s", a[i][0], b[i][0])
+		}
+	}
+	number := regexp.MustCompile(`[-+]?[0-9][-+.0-9e]*`)
+	strip := func(b []byte) string {
+		return strings.Join(strings.Fields(number.ReplaceAllString(string(b), "#")), " ")
+	}
+	if strip(made) != strip(committed) {
+		t.Error("the text of the committed file is not what the command writes; write it anew: annuloscope calibrate fit -o sim/ring/default.go")
+	}
+}
+
+// The three forms: readable, and JSON that carries the caution; a row without a published figure says null, not a number.
+func TestCalibrateForms(t *testing.T) {
+	for _, what := range []string{"fit", "predict", "sensitivity"} {
+		code, out, errs := run("calibrate", what, "--json")
+		var v map[string]any
+		if err := json.Unmarshal([]byte(out), &v); code != command.Done || err != nil || v["notice"] != valve.Notice {
+			t.Errorf("%s --json: exit %d, %v, %s", what, code, err, errs)
+			continue
+		}
+		switch what {
+		case "fit":
+			if s := v["fit"].(map[string]any)["Singular"].([]any); len(s) != 4 {
+				t.Errorf("%d singular values", len(s))
+			}
+		case "predict":
+			unknown := 0
+			for _, row := range v["rows"].([]any) {
+				r := row.(map[string]any)
+				if r["published"] == nil {
+					unknown++
+				} else if gap := r["predicted"].(float64) - r["published"].(float64); math.Abs(gap-r["gap"].(float64)) > 1e-9 {
+					t.Errorf("%v: gap %v", r["name"], r["gap"])
+				}
+			}
+			if unknown != 2 {
+				t.Errorf("%d rows without a published figure, want 2", unknown)
+			}
+		case "sensitivity":
+			if len(v["ring"].([]any)) < 15 || len(v["valve"].([]any)) < 12 {
+				t.Errorf("%d rows of the ring, %d of the valve", len(v["ring"].([]any)), len(v["valve"].([]any)))
+			}
+		}
+	}
+	if code, out, errs := run("calibrate", "predict"); code != command.Done || !strings.HasSuffix(out, valve.Notice+"\n") || len(strings.Split(out, "\n")) < 15 {
+		t.Errorf("predict: exit %d %s\n%s", code, errs, out)
+	}
+	if code, _, errs := run("calibrate", "fit", "-o", filepath.Join(t.TempDir(), "no", "folder", "x.go")); code != command.Failed || !strings.Contains(errs, "x.go") {
+		t.Errorf("exit %d: %s", code, errs)
+	}
+}
