@@ -114,6 +114,7 @@ func (v *View) picture(i int, r draw.Rect) {
 	} else {
 		m.Labels(p, w, open, o)
 	}
+	v.d.Mark(r)
 	if k.Stale {
 		u.Text(draw.Rect{X: r.X + u.S(4), Y: r.Y, W: r.W, H: u.LineHeight(theme.Small)}, w.T("state.updating"), theme.Small, false, draw.Start, u.T.Soft)
 	}

@@ -20,3 +20,6 @@ func (d *Desk) mark(r draw.Rect) {
 		u.Text(draw.Rect{X: r.X, Y: y - h/2, W: r.W, H: h}, text, size, true, draw.Middle, theme.Fade(u.T.Ink, 0.2))
 	}
 }
+
+// Mark writes the same across a picture that a scene or a figure draws itself.
+func (d *Desk) Mark(r draw.Rect) { d.mark(r) }

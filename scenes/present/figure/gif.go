@@ -2,82 +2,33 @@ package figure
 
 import (
 	"bytes"
-	"fmt"
 	"image"
 	"image/color"
-	"image/gif"
 	"io"
 
 	"annuloscope/scenes/present/draw"
-	"annuloscope/scenes/present/raster"
 )
 
 // GIF writes n frames as a GIF that loops for ever, each shown for hundredths/100 s. All frames must have one size.
 // It has at most 256 colours, chosen from the frames themselves; Options.Transparent is an error.
 func GIF(w io.Writer, n int, frame func(i int, l *draw.List), hundredths int, s Stamp, o Options) error {
-	scale, err := o.scale()
+	f, err := NewFilm(hundredths, s, o)
 	if err != nil {
 		return err
 	}
-	if n < 1 || hundredths < 1 || o.Transparent {
-		return fmt.Errorf("figure: a GIF needs at least one frame (got %d), at least 1/100 s a frame (got %d) and a background", n, hundredths)
-	}
-	p := raster.Painter{Quality: raster.Still}
-	picture := func(i int) (*image.RGBA, error) {
+	for i := range n {
 		var l draw.List
 		frame(i, &l)
-		list, err := stamped(&l, s)
-		if err != nil {
-			return nil, err
-		}
-		list.Background.A = 255
-		return p.Paint(list, scale), nil
-	}
-	var count histogram
-	for _, i := range sampleFrames(n) {
-		m, err := picture(i)
-		if err != nil {
+		if err := f.Add(&l); err != nil {
 			return err
 		}
-		count.add(m)
 	}
-	palette := count.palette(256)
-	match := newMatcher(palette)
-	g := gif.GIF{Config: image.Config{ColorModel: palette}}
-	var last *image.Paletted
-	for i := range n {
-		m, err := picture(i)
-		if err != nil {
+	for more := true; more; {
+		if more, err = f.Pack(); err != nil {
 			return err
 		}
-		if i > 0 && m.Rect != last.Rect {
-			return fmt.Errorf("figure: frame %d is %v, the first %v; all must have one size", i, m.Rect.Size(), last.Rect.Size())
-		}
-		full := image.NewPaletted(m.Rect, palette)
-		for k := range full.Pix {
-			full.Pix[k] = match.index(bin(m.Pix[4*k], m.Pix[4*k+1], m.Pix[4*k+2]))
-		}
-		g.Image = append(g.Image, changed(last, full))
-		g.Delay = append(g.Delay, hundredths)
-		last = full
 	}
-	g.Config.Width, g.Config.Height = last.Rect.Dx(), last.Rect.Dy()
-	var b bytes.Buffer
-	if err := gif.EncodeAll(&b, &g); err != nil {
-		return fmt.Errorf("figure: encoding the GIF: %w", err)
-	}
-	_, err = w.Write(withComment(b.Bytes(), s))
-	return err
-}
-
-// sampleFrames returns at most eight frames, evenly spaced, from which the colours are chosen.
-func sampleFrames(n int) []int {
-	k := min(n, 8)
-	out := make([]int, k)
-	for i := range out {
-		out[i] = i * n / k
-	}
-	return out
+	return f.Write(w)
 }
 
 // changed returns the smallest rectangle of next that differs from last (one pixel if nothing does).
@@ -106,13 +57,9 @@ func changed(last, next *image.Paletted) *image.Paletted {
 	return next.SubImage(box).(*image.Paletted)
 }
 
-// withComment puts the provenance into a comment extension after the global colour table (GIF89a, sections 18 and 24).
-func withComment(g []byte, s Stamp) []byte {
-	at := 13
-	if flags := g[10]; flags&0x80 != 0 {
-		at += 3 << (flags&7 + 1)
-	}
-	out := append(append([]byte{}, g[:at]...), 0x21, 0xFE)
+// comment is the provenance as a comment extension (GIF89a, section 24).
+func comment(s Stamp) []byte {
+	out := []byte{0x21, 0xFE}
 	text := ""
 	for _, f := range s.all() {
 		text += f.Name + ": " + f.Value + "\n"
@@ -122,7 +69,7 @@ func withComment(g []byte, s Stamp) []byte {
 		out = append(append(out, byte(k)), text[:k]...)
 		text = text[k:]
 	}
-	return append(append(out, 0), g[at:]...)
+	return append(out, 0)
 }
 
 // bin is the cell of a colour in the histogram: five bits a channel.

@@ -2,19 +2,12 @@ package figure
 
 import (
 	"cmp"
-	"image"
 	"image/color"
 	"slices"
 )
 
 // histogram counts pixels by colour, five bits a channel.
 type histogram struct{ count [1 << 15]uint32 }
-
-func (h *histogram) add(m *image.RGBA) {
-	for i := 0; i < len(m.Pix); i += 4 {
-		h.count[bin(m.Pix[i], m.Pix[i+1], m.Pix[i+2])]++
-	}
-}
 
 // palette returns at most n colours by median cut: the box of colours that holds the widest spread of the most pixels
 // is halved at its median until n boxes are there; each gives the mean of its pixels.

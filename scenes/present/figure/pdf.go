@@ -25,6 +25,10 @@ type Handout struct {
 	Rows            [][]string
 	Sections        []Section
 	Stamp           Stamp
+	Mark            string // written large and pale across the page; empty: none
+
+	painted [][]byte // the pictures as PNG
+	widths  map[float64]bool
 }
 
 // Picture is a display list with a line below it.
@@ -45,6 +49,31 @@ const (
 	pictureScale = 2.0 // pixels per logical pixel
 )
 
+// PaintNext paints one picture of the handout ahead of PDF, so that a screen does not stand still; it tells whether one is
+// left.
+func (h *Handout) PaintNext() (more bool, err error) {
+	i := len(h.painted)
+	if i >= len(h.Pictures) {
+		return false, nil
+	}
+	if h.widths == nil {
+		h.widths = map[float64]bool{}
+	}
+	// fpdf (v0.12.0) writes images in the order of their widths and those of one width in any order: half a logical
+	// pixel of background at the right keeps the bytes the same each time.
+	l := *h.Pictures[i].List
+	for l.Width = math.Round(l.Width); h.widths[l.Width]; l.Width += 1.0 / pictureScale {
+	}
+	h.widths[l.Width] = true
+	painter := raster.Painter{Quality: raster.Still}
+	var b bytes.Buffer
+	if err := png.Encode(&b, painter.Paint(&l, pictureScale)); err != nil {
+		return false, fmt.Errorf("figure: encoding a picture: %w", err)
+	}
+	h.painted = append(h.painted, b.Bytes())
+	return len(h.painted) < len(h.Pictures), nil
+}
+
 // PDF writes the handout on one page. The type is 10 pt, smaller (down to 7 pt) if the page would not hold it; what
 // still does not fit is an error that says by how much.
 func PDF(w io.Writer, h *Handout) error {
@@ -57,6 +86,12 @@ func PDF(w io.Writer, h *Handout) error {
 	for i, r := range h.Rows {
 		if len(r) != len(h.Columns) {
 			return fmt.Errorf("figure: row %d of the handout has %d cells, its heading %d", i+1, len(r), len(h.Columns))
+		}
+	}
+	for more := true; more; {
+		var err error
+		if more, err = h.PaintNext(); err != nil {
+			return err
 		}
 	}
 	left := 0.0
@@ -140,6 +175,7 @@ func wrapMM(text string, size, width float64, bold bool) []string {
 }
 
 func (p *page) write(h *Handout) {
+	p.mark(h.Mark)
 	p.pdf.SetTitle(h.Title, true)
 	p.pdf.SetSubject(h.Stamp.Alt, true)
 	p.pdf.SetCreator("Annuloscope "+h.Stamp.Version, true)
@@ -153,7 +189,7 @@ func (p *page) write(h *Handout) {
 		p.paragraph(h.Subtitle, p.size*1.1, false)
 	}
 	p.y += 3
-	p.pictures(h.Pictures)
+	p.pictures(h.Pictures, h.painted)
 	p.table(h.Columns, h.Rows)
 	for _, s := range h.Sections {
 		p.y += p.size * mmPerPt * 0.6
@@ -162,33 +198,36 @@ func (p *page) write(h *Handout) {
 	}
 }
 
-func (p *page) pictures(pics []Picture) {
+// mark writes a word large and pale across the page, under everything else.
+func (p *page) mark(text string) {
+	if text == "" {
+		return
+	}
+	size := 60.0
+	for font.Width(text, size*mmPerPt, true) > inner {
+		size--
+	}
+	p.pdf.SetTextColor(215, 215, 215)
+	for _, y := range []float64{pageH * 0.25, pageH * 0.5, pageH * 0.75} {
+		p.line(margin+(inner-font.Width(text, size*mmPerPt, true))/2, y, text, size, true)
+	}
+	p.pdf.SetTextColor(0, 0, 0)
+}
+
+func (p *page) pictures(pics []Picture, painted [][]byte) {
 	if len(pics) == 0 {
 		return
 	}
 	const gap = 4.0
 	wide := (inner - gap*float64(len(pics)-1)) / float64(len(pics))
 	tall := 0.0
-	painter := raster.Painter{Quality: raster.Still}
-	taken := map[float64]bool{}
 	for i, pic := range pics {
-		// fpdf (v0.12.0) writes images in the order of their widths and those of one width in any order: half a logical
-		// pixel of background at the right keeps the bytes the same each time.
-		l := *pic.List
-		for l.Width = math.Round(l.Width); taken[l.Width]; l.Width += 1.0 / pictureScale {
-		}
-		taken[l.Width] = true
-		w, h := wide, wide*l.Height/l.Width
+		w, h := wide, wide*pic.List.Height/pic.List.Width
 		if h > mostPictureH {
 			w, h = w*mostPictureH/h, mostPictureH
 		}
-		var b bytes.Buffer
-		if err := png.Encode(&b, painter.Paint(&l, pictureScale)); err != nil {
-			p.pdf.SetError(err)
-			return
-		}
 		name := fmt.Sprintf("picture%d", i)
-		p.pdf.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "PNG"}, &b)
+		p.pdf.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "PNG"}, bytes.NewReader(painted[i]))
 		x := margin + float64(i)*(wide+gap)
 		p.pdf.ImageOptions(name, x+(wide-w)/2, p.y, w, h, false, fpdf.ImageOptions{ImageType: "PNG"}, 0, "")
 		y := p.y + h
