@@ -164,7 +164,7 @@ func (v *View) name(x float64, l lane, width float64, text string, i int) {
 		return
 	}
 	cell := draw.Rect{X: x, Y: y, W: width, H: lh}
-	if y+lh > l.r.Y+l.r.H+u.S(8) { // no room under the name: in the lane, at the end where little is drawn
+	if y+lh > l.r.Y+l.r.H+u.S(8) || u.Wide(value, theme.Small, true) > width { // no room under the name: in the lane, at the end where little is drawn
 		cell = draw.Rect{X: l.r.X + u.S(6), Y: l.r.Y + u.S(1), W: u.Wide(value, theme.Small, true), H: lh}
 		if i == inClearance {
 			cell.X = l.r.X + l.r.W - cell.W - u.S(6)
