@@ -59,6 +59,7 @@ func Specs() []Spec {
 				{"distal_mm", "mm", 20, 150, 80, 1, "Station of the far end"},
 				{"count", "1", 1, 3, 2, 1, "How many rods"},
 				{"stiffness_n_mm2", "N·mm²", 20, 2000, 300, 20, "Bending stiffness of one rod"},
+				{"trial", "1", 0, 1, 0, 1, "1: on trial: leak and artery are told with and without the rods, then keep them or withdraw them"},
 			}},
 		{EdgeClip, "Edge clip", "Holds the two leaflet edges together over a width: one opening becomes two.",
 			"Later surgical repair is harder; an annular ring through the vessel may still be added.", common, []Parameter{

@@ -39,7 +39,10 @@ func findings(s *Solver, p *plan, r *Report) []Finding {
 	}
 	out = append(out, fits(s, p, r)...)
 	s.dominanceFinding(add)
-	if a := r.After.Artery; a.Risk != "low" && (p.band != nil || p.hasAnchors) {
+	if r.Trial != nil {
+		add("rods-on-trial", note, r.Trial.String(), "")
+	}
+	if a := r.After.Artery; a.Risk != "low" && (p.band != nil || p.rods != nil) {
 		add("artery", caution, fmt.Sprintf("The circumflex artery narrows by %.0f %% in the worst view, mostly by the %s: compression is %s.", a.WorstViewNarrowing, a.From, a.Risk), "rule of the model; thresholds chosen")
 	}
 	b := s.base

@@ -17,6 +17,8 @@ type Report struct {
 	// Attribution says where the shortening of a sinus device went; nil unless Options.Attribution asked for it and a
 	// device pulls.
 	Attribution *Attribution `json:"attribution,omitempty"`
+	// Trial compares with and without rods on trial; nil unless Options.Attribution asked for it and rods are on trial.
+	Trial *Trial `json:"trial,omitempty"`
 
 	// Scene is the geometry behind the numbers, for pictures and meshes; it is not part of the JSON.
 	Scene Scene `json:"-"`
@@ -162,7 +164,7 @@ type Artery struct {
 	AreaLoss             float64 `json:"area_loss_pct"`
 	FlowReserve          float64 `json:"flow_reserve"`
 	Risk                 string  `json:"risk"` // low, possible, likely
-	From                 string  `json:"from"` // anchor, band, or empty
+	From                 string  `json:"from"` // anchor, band, rods, or empty
 	BranchWorstNarrowing float64 `json:"branch_worst_view_narrowing_pct"`
 }
 

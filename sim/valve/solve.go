@@ -21,7 +21,7 @@ const Notice = "Educational only: not for diagnosis or treatment planning. Follo
 type Options struct {
 	Circulation bool // run the closed-loop circulation instead of the orifice equation at rest
 	Warm        bool // start from the last solve of this Solver; the answer may differ by ToleranceMM
-	Attribution bool // say where the shortening went: up to 41 more equilibria of the ring
+	Attribution bool // say where the shortening went (up to 41 more equilibria of the ring) and what rods on trial do
 }
 
 // Solver solves cases one after another. The zero value is not ready; use NewSolver.
@@ -60,6 +60,12 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 		r.After, r.Scene.After = s.baseState, s.baseShape
 	} else if err := s.treat(&p, o, &r); err != nil {
 		return Report{}, err
+	}
+	if o.Attribution {
+		var err error
+		if r.Trial, err = trial(c, o, &r.After); err != nil {
+			return Report{}, err
+		}
 	}
 	r.Provenance.Status = joinStatus(r.Before.Status, r.After.Status)
 	r.Provenance.Converged = r.Provenance.Status == converged
@@ -241,6 +247,9 @@ func (s *Solver) tell(p *plan, r *Report, rounds int) error {
 		Regurgitation: leakState(&t.closed, &t.flow, &t.systole), Opening: openingState(&t.open, &t.flow), Sinus: sinusState(t, p, contact),
 		Artery: arteryState(&squeezed), Beat: beatState(&t.flow), Clips: clipStates(p, &t.closed, &t.open, t.flow.gradient),
 		Status: t.status()}
+	if p.band == nil && r.After.Artery.From == "band" {
+		r.After.Artery.From = "rods"
+	}
 	r.Provenance.Iterations, r.Provenance.Residual = rounds, t.residual
 	r.Scene.After = shapesOf(b, t.ring.Annulus, t.diastole, vein, contact, push, &t.work, &t.input, &t.closed, &t.open, &squeezed, p, t.pap)
 	r.Scene.After.Beat = t.wave

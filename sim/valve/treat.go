@@ -72,6 +72,9 @@ func (t *treated) settle(b *baseline, p *plan) {
 	if len(p.clips) == 0 {
 		clear(t.loads)
 	}
+	if p.band == nil && p.rods == nil && p.posterior == nil && p.fullRing == nil && p.shiftPct == 0 && len(p.clips) == 0 {
+		t.solver.Reset() // nothing acts on the ring: what was withdrawn leaves no trace
+	}
 	t.iterate(b, p, false)
 	if len(p.clips) > 0 && t.strayed() && t.buckled() {
 		clear(t.loads)

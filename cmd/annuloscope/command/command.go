@@ -64,6 +64,8 @@ type line struct {
 	Schema     schemaCmd     `cmd:"" help:"Print the JSON Schema of a case file."`
 	Import     importCmd     `cmd:"" help:"Make a case from measured curves: annulus, and sinus and artery if there are any."`
 	Set        setCmd        `cmd:"" help:"Change numbers of a case file; its comments stay."`
+	Followup   followupCmd   `cmd:"" help:"Follow a sinus band that shortens over weeks: annulus, leak and artery by day."`
+	Trade      tradeCmd      `cmd:"" help:"Move the far anchor of a sinus band along the vein: what it gains and what it costs the artery."`
 	Calibrate  calibrateCmd  `cmd:"" help:"Where the ring's stiffnesses come from: fit, predictions without tuning, sensitivity."`
 	Mesh       meshCmd       `cmd:"" help:"Write a state of a case as meshes (VTP with fields, and STL)."`
 }

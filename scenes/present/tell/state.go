@@ -30,6 +30,10 @@ func State(w *words.Words, s *study.Study, v study.View) string {
 		text += " " + w.F("tell.free", "az", w.Num(v.Azimuth, 0), "el", w.Num(v.Elevation, 0))
 	}
 	for _, f := range s.Report.Findings {
+		if f.Code == "rods-on-trial" {
+			text += " " + Trial(w, s.Report.Trial)
+			continue
+		}
 		text += " " + Finding(w, f)
 	}
 	return text

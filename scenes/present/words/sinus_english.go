@@ -14,6 +14,8 @@ var sinusEnglish = map[string]string{
 	"cause.elevation": "Height of the vein",
 	"cause.uncovered": "Arc not reached",
 
+	"tell.trial": "The rods are on trial: leak {a} without them, {b} with them; artery narrowed by {c} without, {d} with. Keep them or withdraw them.",
+
 	"fit.least":   "It is {value}; allowed from {low} on.",
 	"fit.most":    "It is {value}; allowed up to {high}.",
 	"fit.between": "It is {value}; allowed {low} to {high}.",

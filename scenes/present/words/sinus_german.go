@@ -13,6 +13,8 @@ var sinusGerman = map[string]string{
 	"cause.elevation": "Höhe der Vene",
 	"cause.uncovered": "Nicht erfasster Bogen",
 
+	"tell.trial": "Die Stäbe sind auf Probe: Leck {a} ohne sie, {b} mit ihnen; Arterie verengt um {c} ohne, {d} mit. Behalten oder zurückziehen.",
+
 	"fit.least":   "Es sind {value}; erlaubt ab {low}.",
 	"fit.most":    "Es sind {value}; erlaubt bis {high}.",
 	"fit.between": "Es sind {value}; erlaubt {low} bis {high}.",
@@ -28,6 +30,8 @@ var sinusGerman = map[string]string{
 
 // sinusTablesGerman is the German of findings and choices about devices and the vein.
 var sinusTablesGerman = map[string]string{
+	"repair.sinus-rods.trial":      "1: auf Probe: Leck und Arterie mit und ohne Stäbe, dann behalten oder zurückziehen",
+	"finding.rods-on-trial":        "Die Stäbe sind auf Probe.",
 	"finding.vein-length":          "Die Vene ist zu kurz: Das ferne Ende läge in der vorderen Kammervene oder dahinter.",
 	"finding.vein-mouth":           "Das nahe Ende hinge aus der Mündung in den rechten Vorhof.",
 	"finding.band-long":            "So lange Bänder gibt es nicht.",
