@@ -77,7 +77,7 @@ func (d *Desk) Refuse(err error) {
 				name = tell.KnobName(w, k)
 			}
 		}
-		why = w.F("message.fault", "name", name, "problem", w.Table("fault."+f.Problem, f.Problem), "allowed", f.Allowed)
+		why = w.F("message.fault", "name", name, "problem", w.Fault(f.Problem), "allowed", w.Allowed(f.Allowed))
 	}
 	d.Say(w.F("message.invalid", "why", why), true)
 }
@@ -126,11 +126,17 @@ func (d *Desk) Tip(id string) widget.Tip {
 			return widget.Tip{}
 		}
 		t := widget.Tip{Title: tell.Label(w, q)}
-		for _, r := range [][2]string{{"tip.meaning", w.Table("meaning."+path, q.Meaning)}, {"tip.phase", w.Table("phase."+q.Phase, q.Phase)},
-			{"tip.formula", q.Formula}, {"tip.limits", q.Limits}, {"tip.source", q.Source}} {
-			if r[1] != "" {
-				t.Rows = append(t.Rows, widget.TipRow{Head: w.T(r[0]), Text: r[1]})
+		either := func(key, text, none string) string {
+			if text == "" {
+				return w.T(none)
 			}
+			return w.Table(key, text)
+		}
+		group, _, _ := strings.Cut(path, ".")
+		for _, r := range [][2]string{{"tip.meaning", w.Table("meaning."+path, q.Meaning)}, {"tip.phase", w.Table("phase."+q.Phase, q.Phase)},
+			{"tip.formula", either("formula."+path, q.Formula, "tip.formula.none")}, {"tip.inputs", w.T("tip.inputs." + group)},
+			{"tip.limits", either("limits."+path, q.Limits, "tip.limits.none")}, {"tip.source", either("source."+q.Source, q.Source, "tip.source.none")}} {
+			t.Rows = append(t.Rows, widget.TipRow{Head: w.T(r[0]), Text: r[1]})
 		}
 		return t
 	}

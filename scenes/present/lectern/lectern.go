@@ -87,13 +87,20 @@ func (v *View) Stop() {
 // show brings up the step chosen, its values hidden.
 func (v *View) show() {
 	s := v.order.Steps[v.at].State
-	v.shown, v.blank = false, false
+	v.blank = false
+	v.reveal(false)
 	if err := v.d.S.Open(s.Open); err != nil {
 		v.d.Refuse(err)
 		return
 	}
 	v.d.V = s.View
 	v.d.Pose()
+}
+
+// reveal shows or hides the values.
+func (v *View) reveal(on bool) {
+	v.shown = on
+	v.d.U.Top("lectern/words")
 }
 
 // Go moves on by one step or back. Moving on first shows the values of the step.
@@ -103,7 +110,7 @@ func (v *View) Go(by int) {
 		return
 	}
 	if by > 0 && !v.shown {
-		v.shown = true
+		v.reveal(true)
 		return
 	}
 	if at := v.at + by; at >= 0 && at < len(v.order.Steps) {
@@ -112,7 +119,7 @@ func (v *View) Go(by int) {
 	} else if by > 0 {
 		v.d.Say(v.d.W().T("lectern.end"), false)
 	} else {
-		v.shown = false
+		v.reveal(false)
 	}
 }
 
@@ -136,7 +143,7 @@ func (v *View) Key(e input.Event) bool {
 			return false // shortcuts of a single letter are switched off
 		}
 		if e.Key == "V" {
-			v.shown = !v.shown
+			v.reveal(!v.shown)
 		} else {
 			v.blank = !v.blank
 		}
@@ -164,7 +171,7 @@ func (v *View) Apply(a widget.Action) bool {
 	case "lectern/next":
 		v.Go(1)
 	case "lectern/show":
-		v.shown = !v.shown
+		v.reveal(!v.shown)
 	case "lectern/blank":
 		v.blank = !v.blank
 	case "lectern/stop":

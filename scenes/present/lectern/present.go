@@ -16,6 +16,7 @@ const (
 	bigText  = 22.0
 	huge     = 96.0 // of the one number, where it fits
 	least    = 28.0
+	labels   = 1.3 // of the picture, against those of the screen
 )
 
 // Cover draws the presentation over the whole screen above foot.
@@ -57,23 +58,42 @@ func (v *View) Cover(w, foot float64) {
 	u.Card(p)
 	in := p.Inset(u.S(4))
 	u.Picture("picture", in, v.d.W().T("picture.valve"))
+	scale := u.Scale
+	if in.W > u.S(440) && in.H > u.S(400) { // labels that the last row can read, where they find room
+		u.Scale *= labels
+	}
 	v.d.Plain(in)
+	u.Scale = scale
 	v.words(t, s)
 }
 
-// words are the question, the number and, when shown, the sentence.
+// words are the question, the number and, when shown, the sentence. Where there is no room for question and number the
+// number comes first once it is shown.
 func (v *View) words(r draw.Rect, s Step) {
 	u, w := v.d.U, v.d.W()
 	x, y, width := u.BeginPanel("lectern/words", r)
-	if s.Ask != "" {
-		top := y
-		size := v.fit(s.Ask, bigText, width, 5)
-		h := u.Height(s.Ask, size, true, width)
-		u.Info("lectern/ask", draw.Rect{X: x, Y: top, W: width, H: h}, s.Ask, "")
-		y += u.Para(x, y, width, s.Ask, size, true, u.T.Ink) + u.S(12)
+	size := v.fit(s.Ask, bigText, width, 5)
+	h := u.Height(s.Ask, size, true, width)
+	q, ok := valve.FindQuantity(s.Number)
+	var n number
+	if ok {
+		n = v.number(q, width)
 	}
-	if q, ok := valve.FindQuantity(s.Number); ok {
-		y = v.number(x, y, width, q)
+	ask := func() {
+		if s.Ask != "" {
+			u.Info("lectern/ask", draw.Rect{X: x, Y: y, W: width, H: h}, s.Ask, "")
+			y += u.Para(x, y, width, s.Ask, size, true, u.T.Ink) + u.S(12)
+		}
+	}
+	first := ok && v.shown && h+u.S(12)+n.height > r.H
+	if !first {
+		ask()
+	}
+	if ok {
+		y = n.draw(v, x, y, width)
+	}
+	if first {
+		ask()
 	}
 	if v.shown && !v.d.S.Updating() {
 		text := tell.Told(w, v.d.S)
@@ -87,31 +107,38 @@ func (v *View) words(r draw.Rect, s Step) {
 	u.EndPanel(y + u.S(4))
 }
 
-// number is the one number, large; a dash line stands in its place while it is hidden.
-func (v *View) number(x, y, width float64, q valve.Quantity) float64 {
+// number is the one number, large; dots stand in its place while it is hidden.
+type number struct {
+	id, label, text, before string
+	size, height            float64
+}
+
+func (v *View) number(q valve.Quantity, width float64) number {
 	u, w := v.d.U, v.d.W()
-	text, before := "· · ·", w.T("lectern.hidden")
+	n := number{id: "quantity/" + q.Path, label: tell.Label(w, q), text: "· · ·", before: w.T("lectern.hidden")}
 	if v.shown && !v.d.S.Updating() && v.d.S.Failure == nil {
 		r := &v.d.S.Report
-		text = w.With(q.Of(&r.After), q.Decimals, q.Unit)
-		before = ""
+		n.text, n.before = w.With(q.Of(&r.After), q.Decimals, q.Unit), ""
 		if len(v.d.S.Case.Repairs) > 0 {
-			before = w.F("lectern.before", "value", w.With(q.Of(&r.Before), q.Decimals, q.Unit))
+			n.before = w.F("lectern.before", "value", w.With(q.Of(&r.Before), q.Decimals, q.Unit))
 		}
 	}
-	label := tell.Label(w, q)
-	lh := u.Height(label, theme.Lead, false, width)
-	size := math.Min(v.fit(text, huge, width, 1), math.Max(least, u.Tall/6/u.Scale))
-	nh := u.LineHeight(size)
-	bh := 0.0
-	if before != "" {
-		bh = u.Height(before, theme.Lead, false, width)
+	n.size = math.Min(v.fit(n.text, huge, width, 1), math.Max(least, u.Tall/7/u.Scale))
+	n.height = u.Height(n.label, theme.Lead, false, width) + u.LineHeight(n.size)
+	if n.before != "" {
+		n.height += u.Height(n.before, theme.Lead, false, width)
 	}
-	u.Info("quantity/"+q.Path, draw.Rect{X: x, Y: y, W: width, H: lh + nh + bh}, label, text+" "+before)
-	y += u.Para(x, y, width, label, theme.Lead, false, u.T.Soft)
-	y += u.Para(x, y, width, text, size, true, u.T.Ink)
-	if before != "" {
-		y += u.Para(x, y, width, before, theme.Lead, false, u.T.Soft)
+	return n
+}
+
+// draw returns the y below.
+func (n number) draw(v *View, x, y, width float64) float64 {
+	u := v.d.U
+	u.Info(n.id, draw.Rect{X: x, Y: y, W: width, H: n.height}, n.label, n.text+" "+n.before)
+	y += u.Para(x, y, width, n.label, theme.Lead, false, u.T.Soft)
+	y += u.Para(x, y, width, n.text, n.size, true, u.T.Ink)
+	if n.before != "" {
+		y += u.Para(x, y, width, n.before, theme.Lead, false, u.T.Soft)
 	}
 	return y + u.S(14)
 }

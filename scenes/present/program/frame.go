@@ -168,9 +168,28 @@ func (p *Program) foot(w, h float64) float64 {
 	ch := u.Height(caution, theme.Small, true, cw)
 	y := h - ch - u.S(5)
 	u.Rule(0, y-u.S(3), w)
+	if p.page == "" && !p.lecturing() {
+		p.limits(pad, y, cw, ch, caution)
+	}
 	u.Para(pad, y, cw, caution, theme.Small, true, u.T.Ink)
 	if sw > 0 {
 		u.Text(draw.Rect{X: w - pad - sw, Y: y, W: sw, H: u.LineHeight(theme.Small)}, status, theme.Small, false, draw.End, u.T.Soft)
 	}
 	return y - u.S(4)
+}
+
+// limits is the way from the foot to what the model does not know: a link beside the caution, or the caution itself
+// where there is no room.
+func (p *Program) limits(x, y, width, height float64, caution string) {
+	u, text := p.d.U, p.d.W().T("foot.knows")
+	lw, lh := u.Wide(text, theme.Small, false)+u.S(8), u.LineHeight(theme.Small)
+	r := draw.Rect{X: x - u.S(4), Y: y - u.S(3), W: width, H: math.Max(height+u.S(6), u.S(theme.Target))}
+	if used := u.Wide(caution, theme.Small, true) + u.S(24); used+lw <= width {
+		r.X, r.W = x+width-lw-u.S(8), lw
+		u.Button("knows", r, "", p.d.W().T("button.knows"), widget.Bare, false)
+		u.Text(draw.Rect{X: r.X + u.S(4), Y: y, W: lw - u.S(8), H: lh}, text, theme.Small, false, draw.Start, u.T.Accent)
+		u.List.FillRect(draw.Rect{X: r.X + u.S(4), Y: y + lh - u.S(1), W: lw - u.S(8), H: 1}, u.T.Accent)
+		return
+	}
+	u.Button("knows", r, "", caution+": "+p.d.W().T("button.knows"), widget.Bare, false)
 }

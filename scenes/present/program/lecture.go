@@ -6,6 +6,9 @@ import (
 	"annuloscope/scenes/present/lectern"
 )
 
+// Lectern gives tests the lectern.
+func (p *Program) Lectern() *lectern.View { return p.lectern }
+
 // lecturing tells whether the lectern covers the whole screen.
 func (p *Program) lecturing() bool {
 	return p.page == "" && p.scenes[p.at] == Scene(p.lectern) && p.lectern.Presenting()

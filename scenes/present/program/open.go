@@ -82,7 +82,7 @@ func Parameters() []Parameter {
 			}
 			return all
 		}, take: func(p *Program, v string) { n, _ := strconv.Atoi(v); p.demonstrate(n - 1) }},
-		{Name: "page", Example: "page=knows", Help: "address.page", allowed: func(*Program) []string { return []string{"help", "knows", "share", "cases", "settings"} },
+		{Name: "page", Example: "page=knows", Help: "address.page", allowed: func(*Program) []string { return Pages() },
 			take: func(p *Program, v string) { p.open(v) }},
 	}
 }

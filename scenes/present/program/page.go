@@ -51,7 +51,9 @@ func (p *Program) help() {
 	for _, key := range []string{"help.first", "help.intro", "help.reader"} {
 		y += u.Para(x, y, width, w.T(key), theme.Body, key == "help.first", u.T.Ink) + u.S(6)
 	}
-	y += u.S(6)
+	f := widget.Flow{U: u, X: x, Y: y, W: width}
+	p.buttons(&f, []string{"knows", "share"})
+	y += f.Height() + u.S(12)
 	keys := 0.0
 	for _, s := range Shortcuts() {
 		keys = math.Max(keys, u.Wide(s.Keys, theme.Body, true))
@@ -66,6 +68,9 @@ func (p *Program) help() {
 		y += h
 		u.Rule(x, y, width)
 	}
+	y += u.S(16)
+	y += u.Para(x, y, width, w.T("share.address"), theme.Body, true, u.T.Ink) + u.S(4)
+	y = p.parameters(x, y, width)
 	u.EndPanel(y + u.S(8))
 }
 

@@ -1,8 +1,6 @@
 package program
 
 import (
-	"math"
-
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/widget"
 )
@@ -26,6 +24,9 @@ func page(name string) func(*Program) {
 	return nil
 }
 
+// Pages lists the pages.
+func Pages() []string { return []string{"help", "settings", "cases", "share", "knows", "menu"} }
+
 func (p *Program) drawPage() {
 	if draw := page(p.page); draw != nil {
 		draw(p)
@@ -38,14 +39,7 @@ func (p *Program) menu() {
 	x, y, width := p.sheet(w.T("button.menu"))
 	y += u.Para(x, y, width, w.T("scene.all"), theme.Body, true, u.T.Ink) + u.S(4)
 	y += u.Options("scene", x, y, width, w.T("scene.all"), p.sceneNames(), p.at) + u.S(20)
-	for _, id := range append(p.common(), "knows") {
-		label := p.face(id)
-		f := widget.Flow{U: u, X: x, Y: y, W: width}
-		r := f.Next(label)
-		r.W = math.Min(width, u.S(360))
-		r.H = math.Max(r.H, u.S(theme.Primary))
-		u.Button(id, r, label, "", widget.Quiet, id == "undo" && !p.d.S.CanUndo() || id == "redo" && !p.d.S.CanRedo())
-		y += r.H + u.S(8)
-	}
-	u.EndPanel(y)
+	f := widget.Flow{U: u, X: x, Y: y, W: width}
+	p.buttons(&f, append(p.common(), "knows"))
+	u.EndPanel(y + f.Height() + u.S(8))
 }

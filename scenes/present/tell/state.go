@@ -41,7 +41,7 @@ func State(w *words.Words, s *study.Study, v study.View) string {
 
 // Finding words one finding; what does not fit is told with its number and what is allowed.
 func Finding(w *words.Words, f valve.Finding) string {
-	text := w.Table("finding."+f.Code, f.Text)
+	text := w.Numbered("finding."+f.Code, f.Text)
 	if f.Fit == nil || text == f.Text {
 		return text
 	}

@@ -48,6 +48,13 @@ func (u *UI) EndPanel(bottom float64) {
 	u.Fill(p.thumb, w/2, u.T.Edge)
 }
 
+// Top scrolls a panel back to its beginning.
+func (u *UI) Top(id string) {
+	if u.scroll[id] != 0 {
+		u.scroll[id], u.changed = 0, true
+	}
+}
+
 func (u *UI) scrollBy(p *panel, d float64) {
 	most := math.Max(0, p.content-p.rect.H)
 	u.scroll[p.id] = math.Min(math.Max(u.scroll[p.id]+d, 0), most)

@@ -68,5 +68,5 @@ var lecternEnglish = map[string]string{
 	"demo.5.note":  "A clip joins the edges where they fail to meet; the annulus stays as it was.",
 	"demo.6.title": "The price of clips",
 	"demo.6.ask":   "Two clips side by side, seen in diastole. What happens to the opening?",
-	"demo.6.note":  "Two orifices. Compare the opening before and after, then ask how many clips one may place.",
+	"demo.6.note":  "Let them count the orifices. Compare the opening before and after, then ask how many clips one may place.",
 }

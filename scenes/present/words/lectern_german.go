@@ -67,5 +67,5 @@ var lecternGerman = map[string]string{
 	"demo.5.note":  "Ein Clip verbindet die Ränder, wo sie sich nicht treffen; der Anulus bleibt, wie er war.",
 	"demo.6.title": "Der Preis der Clips",
 	"demo.6.ask":   "Zwei Clips nebeneinander, in der Diastole gesehen. Was geschieht mit der Öffnung?",
-	"demo.6.note":  "Zwei Öffnungen. Vorher und nachher vergleichen, dann fragen, wie viele Clips man setzen darf.",
+	"demo.6.note":  "Die Öffnungen zählen lassen. Vorher und nachher vergleichen, dann fragen, wie viele Clips man setzen darf.",
 }

@@ -66,23 +66,6 @@ var germanTables = merge(map[string]string{
 	"repair.full-ring.size_mm":             "Innere Weite des Rings",
 	"repair.posterior-band.downsizing_pct": "Verkürzung des hinteren Anulus",
 
-	"finding.clip-not-grasped": "Ein Clip greift nichts: der Spalt ist weiter als seine Reichweite. Er wirkt nicht.",
-	"finding.clip-poor-grip":   "Ein Clip hält nur wenig Segel.",
-	"finding.clip-detached":    "Ein Clip hält nur ein Segel: er verbindet nichts.",
-	"finding.gradient":         "Der mittlere Gradient liegt an oder über der Warnschwelle von 5 mmHg.",
-	"finding.artery":           "Der Ramus circumflexus wird eingeengt.",
-	"finding.flail-limit":      "Der gerissene Abschnitt ist breiter, als das Schnittmodell folgen kann.",
-	"finding.tethered":         "Ein Teil des Segels ist gerade gezogen: dort endet das Modell.",
-	"finding.interval":         "Das Leck nach der Behandlung ist nur als Bereich bekannt: erfundene Konstanten zählen hier.",
-	"finding.not-converged":    "Die Rechnung hat nicht konvergiert. Die Zahlen nicht verwenden.",
-	"finding.band-separated":   "Das Band ist gerissen: es zieht nicht mehr.",
-	"finding.anchor-slip":      "Ein Anker rutscht: der Zug übersteigt seinen Halt.",
-	"finding.anchor-wide":      "Die Vene ist am Anker weit: er sitzt vielleicht nicht.",
-	"finding.anchor-narrow":    "Die Vene ist am Anker eng: er kommt vielleicht nicht hindurch.",
-	"finding.vein-bend":        "Die Vene knickt zwischen den Ankern: das Band kommt vielleicht nicht hindurch.",
-	"finding.band-short":       "Zwischen den Ankern liegt nur eine kurze Strecke.",
-	"finding.beyond-crossing":  "Der ferne Anker liegt jenseits der Kreuzung des Ramus circumflexus.",
-
 	"case.normal":      "Erfundener gesunder Erwachsener",
 	"case.functional":  "Erfundenes funktionelles Leck",
 	"case.flail-p2":    "Erfundener Durchschlag bei P2",
@@ -96,11 +79,4 @@ var germanTables = merge(map[string]string{
 	"phase.filling":      "Füllung",
 	"choice.mechanism":   "Mechanismus",
 	"choice.dominance":   "Versorgungstyp",
-
-	"fault.out of range":                                    "außerhalb des Bereichs",
-	"fault.the anchors cross or lie too close":              "die Anker kreuzen sich oder liegen zu nah beieinander",
-	"fault.beyond the end of the vein":                      "jenseits des Endes der Vene",
-	"fault.more than the path between the anchors can give": "mehr, als die Strecke zwischen den Ankern hergibt",
-	"fault.not a number":                                    "keine Zahl",
-	"fault.too many clips and stitches":                     "zu viele Clips und Nähte",
-}, patientGerman, cohortTablesGerman, sinusTablesGerman)
+}, patientGerman, tipsGerman, faultsGerman, findingsGerman, cohortTablesGerman, sinusTablesGerman)

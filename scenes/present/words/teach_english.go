@@ -7,6 +7,7 @@ var teachEnglish = map[string]string{
 	"button.knows": "What this model does not know",
 	"button.scene": "Scene: {name}",
 
+	"foot.knows":     "What it leaves out",
 	"share.title":    "Share this state",
 	"share.intro":    "A link or a file holds everything: patient, repairs, view, scene and settings. Nothing is sent anywhere: the link itself carries the data.",
 	"share.size":     "The link is {n} characters long, the file {file} bytes.",
@@ -69,4 +70,16 @@ var teachEnglish = map[string]string{
 	"knows.checks":        "Checked against the outside",
 	"knows.counts":        "{rows} checks: {exact} against exact answers, the others against published values and finer grids. {passed} agree and {failed|one exact one fails|# exact ones fail}. In {grids|one study|# studies} of grids the order is irregular. {gaps} values disagree with their source; they are shown here and were not tuned away:",
 	"knows.gap":           "The source says {expected} ± {tolerance}, the model gives {ours}.",
+
+	"tip.inputs":               "Comes from",
+	"tip.formula.none":         "read from the solved beat",
+	"tip.limits.none":          "those of the whole model (key K)",
+	"tip.source.none":          "follows from its definition",
+	"tip.inputs.annulus":       "the measured annulus, what it gained since, bands and rings, and the pull of clips",
+	"tip.inputs.coaptation":    "annulus, leaflet lengths, papillary muscles, chords, pressure and clips",
+	"tip.inputs.regurgitation": "the gaps along the line, the pressure, the time of systole and clips",
+	"tip.inputs.opening":       "annulus, chords, leaflet margin and clips; the gradient also flow and heart rate",
+	"tip.inputs.sinus":         "stations of the anchors, shortening, height and distance of the vein, give of wall and fat",
+	"tip.inputs.artery":        "pull and curve of the band, tissue between vein and artery, width of the artery",
+	"tip.inputs.beat":          "volumes, pressures and rate of the patient; leak and opening of the valve",
 }

@@ -7,6 +7,7 @@ var teachGerman = map[string]string{
 	"button.knows": "Was dieses Modell nicht weiß",
 	"button.scene": "Ansicht: {name}",
 
+	"foot.knows":     "Was es auslässt",
 	"share.title":    "Diesen Zustand teilen",
 	"share.intro":    "Ein Link oder eine Datei enthält alles: Patient, Eingriffe, Blick, Ansicht und Einstellungen. Nichts wird irgendwohin gesendet: der Link selbst trägt die Daten.",
 	"share.size":     "Der Link ist {n} Zeichen lang, die Datei {file} Bytes.",
@@ -25,7 +26,7 @@ var teachGerman = map[string]string{
 	"address.theme":   "Farben: light, dark oder projector",
 	"address.scale":   "Größe von allem in Prozent, 100 bis 200 in Zehnern",
 	"address.still":   "1: nichts bewegt sich von selbst",
-	"address.minimal": "1: oben nur Ansichten, Zurück und Hilfe",
+	"address.minimal": "1: oben nur Ansichten, Rückgängig und Hilfe",
 	"address.case":    "Ein eingebauter Patient nach Namen",
 	"address.repair":  "Ein Eingriff mit seinen Zahlen; auch mehrmals",
 	"address.set":     "Eine Zahl des Patienten; auch mehrmals",
@@ -69,4 +70,16 @@ var teachGerman = map[string]string{
 	"knows.checks":        "Von außen geprüft",
 	"knows.counts":        "{rows} Prüfungen: {exact} gegen exakte Antworten, die übrigen gegen veröffentlichte Werte und feinere Gitter. {passed} stimmen, {failed|eine exakte scheitert|# exakte scheitern}. In {grids|einer Gitterstudie|# Gitterstudien} ist die Ordnung unregelmäßig. {gaps} Werte widersprechen ihrer Quelle; sie stehen hier und wurden nicht weggestellt:",
 	"knows.gap":           "Die Quelle sagt {expected} ± {tolerance}, das Modell ergibt {ours}.",
+
+	"tip.inputs":               "Kommt von",
+	"tip.formula.none":         "aus dem gelösten Schlag abgelesen",
+	"tip.limits.none":          "die des ganzen Modells (Taste K)",
+	"tip.source.none":          "folgt aus seiner Definition",
+	"tip.inputs.annulus":       "der gemessene Anulus, was seither dazukam, Bänder und Ringe und der Zug von Clips",
+	"tip.inputs.coaptation":    "Anulus, Segellängen, Papillarmuskeln, Sehnenfäden, Druck und Clips",
+	"tip.inputs.regurgitation": "die Spalte entlang der Linie, der Druck, die Dauer der Systole und Clips",
+	"tip.inputs.opening":       "Anulus, Sehnenfäden, Segelrand und Clips; beim Gradienten auch Fluss und Herzfrequenz",
+	"tip.inputs.sinus":         "Orte der Anker, Verkürzung, Höhe und Abstand der Vene, Nachgeben von Wand und Fett",
+	"tip.inputs.artery":        "Zug und Krümmung des Bandes, Gewebe zwischen Vene und Arterie, Weite der Arterie",
+	"tip.inputs.beat":          "Volumen, Drücke und Frequenz des Patienten; Leck und Öffnung der Klappe",
 }
