@@ -196,10 +196,8 @@ func TestTwoStripsInContact(t *testing.T) {
 		s.contact.detect(s, searchNear)
 		force := 0.0
 		for v := s.fixed; v < len(s.x); v++ {
-			n := &s.contact.near[v]
-			if n.d < s.contact.thickness {
-				_, d, _ := barrier(n.d / s.contact.thickness)
-				force += s.area[v] * s.contact.stiffness * -d * math.Abs(n.n.Z)
+			for k := s.contact.first[v]; k < s.contact.first[v+1]; k++ {
+				force += math.Abs(s.contact.push(s, v, &s.contact.touching[k]).Z)
 			}
 		}
 		// The vertices of both strips push on both: their sum is the force on one strip.

@@ -29,16 +29,21 @@ const (
 	slackFactor   = 0.1  // stiffness in compression as a fraction of the toe
 	slackBlend    = 0.02 // half-width of that change
 	fibreWeight   = 0.5  // per direction; four directions give isotropy, ν = 1/3, E = (4/3)·w·k
-	// N·mm; plate rigidity D = 3 × this = 0.036 N·mm. A sheet 1.3 mm thick (anatomy.md section 2, M06) of the toe's
-	// modulus has D = 0.011, of the post-toe modulus 0.42; chosen between. 0.003 (shell.md) gives contact lengths up to
-	// 1.5 % longer, but pleats of the commissural margin that settle three times more slowly and some not at all.
-	bendStiffness  = 0.012
-	bondBendFactor = 7.5 // bending inside a bond: 0.09 N·mm, the same as 30 × 0.003 in shell.md
+	// N·mm; plate rigidity D = 3 × this. A sheet 1.3 mm thick (anatomy.md section 2, M06) of the toe's modulus has
+	// D = 0.011 N·mm, of the post-toe modulus 0.42. In diastole the fibres lie in the toe, under systolic pressure they
+	// are straight: D = 0.018 open, 0.09 closed; chosen within that range. With less, the closed margin pleats at the
+	// commissures and creeps for hundreds of iterations; with more, a bonded valve opens too little and no flail turns up.
+	bendOpen   = 0.006
+	bendClosed = 0.03
+	bendBond   = 0.09 // inside a bond: 30 × the 0.003 of shell.md
 
 	// Contact (shell.md: coaptation and slot depend on these, so they are fixed and stated).
 	contactThickness = 1.0  // mm, d̂
 	contactStiffness = 0.01 // N/mm², κ
 	coarseThickness  = 1.6  // factor on d̂ on the coarse mesh
+	touchPower       = 8.0  // of the smooth maximum over the triangles near a vertex; chosen, written out in touches.go
+	leastShare       = 0.2  // barriers below this × the largest of a vertex are left out (share 3e-6); chosen
+	closestShare     = 1e-6 // of d̂: nothing comes nearer
 	restExclusion    = 1.7  // mm: no contact between tissue closer than this at rest
 	contactCount     = 1.1  // gaps up to this × d̂ count as contact
 

@@ -8,11 +8,12 @@ import (
 	"annuloscope/sim/leaflet/sparse"
 )
 
-// contact keeps surfaces apart: every vertex, fixed ones too, against its closest triangle, with the reaction shared among the
-// corners by the barycentric weights of the closest point. The barrier per vertex is
-// A·κ·d̂·b(d/d̂), b(y) = −(y−1)²·ln y below y = 1: twice differentiable, infinite at touch (M. Li et al., Incremental
-// potential contact, ACM Transactions on Graphics 39, 2020; from memory). Both sides of a pair push, so leaflets
-// pressed by p rest where 2κ|b′| = p. Tissue closer than exclusion in the rest shape does not interact.
+// contact keeps surfaces apart: every vertex, fixed ones too, against the triangles within d̂, with the reaction shared
+// among their corners by the barycentric weights of the closest points. One triangle gives the barrier A·κ·d̂·b(d/d̂),
+// b(y) = −(y−1)²·ln y below y = 1: twice differentiable, infinite at touch (M. Li et al., Incremental potential contact,
+// ACM Transactions on Graphics 39, 2020; from memory). Several give a smooth maximum of theirs (touches.go). Both sides
+// of a pair push, so leaflets pressed by p rest where 2κ|b′| = p. Tissue closer than exclusion in the rest shape does not
+// interact.
 type contact struct {
 	thickness float64 // d̂, mm; 0 switches contact off
 	stiffness float64 // κ, N/mm²
@@ -24,7 +25,8 @@ type contact struct {
 	from     []r3.Vec  // positions at the search
 	pairs    pairList  // triangles that may come to touch before the next search
 	near     []touch   // per vertex: closest triangle found, d = +Inf when none within radius
-	back     []touch   // per vertex that touches: closest triangle on the other side of it
+	touching []touch   // all triangles that push on a vertex, vertex by vertex
+	first    []int32   // per vertex: its first entry of touching; one more entry than vertices
 	found    []float64 // per vertex: d at the search
 	exact    []bool    // per vertex: d is that of the closest triangle, not only a lower bound
 	never    []uint64  // bit set per vertex: triangles it must not touch
@@ -40,12 +42,15 @@ type touch struct {
 	w   [3]float64
 	n   r3.Vec // unit, from the triangle to the vertex
 	d   float64
+
+	b, d1, d2   float64 // barrier and derivatives at d/d̂
+	weight, add float64 // of the force, and what the smooth maximum adds to the second derivative
 }
 
 func (c *contact) init(s *sheet) {
 	c.near = make([]touch, len(s.rest))
 	c.found = make([]float64, len(s.rest))
-	c.back = make([]touch, len(s.rest))
+	c.first = make([]int32, len(s.rest)+1)
 	c.from = make([]r3.Vec, len(s.rest))
 	c.exact = make([]bool, len(s.rest))
 	c.centroid, c.reach = make([]r3.Vec, len(s.tris)), make([]float64, len(s.tris))
@@ -72,7 +77,7 @@ func (c *contact) forbid(s *sheet) {
 	}
 	c.radius = 0
 	for v := range c.near {
-		c.near[v], c.back[v] = touch{d: math.Inf(1)}, touch{d: math.Inf(1)}
+		c.near[v] = touch{d: math.Inf(1)}
 		c.found[v], c.exact[v] = 0, false
 	}
 }
@@ -106,7 +111,7 @@ func (c *contact) detect(s *sheet, wanted float64) {
 		}
 		c.moved = math.Sqrt(far)
 	}
-	defer c.behind(s)
+	defer c.gather(s)
 	if c.radius < wanted || c.moved > searchReserve {
 		c.collect(s, wanted)
 		return
@@ -128,35 +133,6 @@ func (c *contact) detect(s *sheet, wanted float64) {
 				best = c.near[v].improve(s, x, t, best)
 			}
 		}
-	}
-}
-
-// behind finds, for every touching vertex, the closest triangle that lies in the opposite direction of the closest
-// one. A vertex caught in a fold rests in the middle between both; with the closest alone the force would jump there.
-func (c *contact) behind(s *sheet) {
-	for v, x := range s.x {
-		c.back[v].d = math.Inf(1)
-		first := &c.near[v]
-		if first.d >= c.thickness {
-			continue
-		}
-		best, at := c.thickness, touch{d: math.Inf(1)}
-		for _, t := range c.pairs.of(v) {
-			lim := best + c.reach[t] + 2*c.moved
-			if t == first.tri || r3.Norm2(r3.Sub(x, c.centroid[t])) >= lim*lim {
-				continue
-			}
-			// A corner at least must lie in the half-space behind the vertex.
-			tri, side := &s.tris[t], r3.Dot(x, first.n)
-			if r3.Dot(s.x[tri[0]], first.n) < side && r3.Dot(s.x[tri[1]], first.n) < side && r3.Dot(s.x[tri[2]], first.n) < side {
-				continue
-			}
-			h := touch{}
-			if b := h.improve(s, x, t, best); b < best && r3.Dot(h.n, first.n) < 0 {
-				best, at = b, h
-			}
-		}
-		c.back[v] = at
 	}
 }
 
@@ -188,98 +164,46 @@ func sphere(x []r3.Vec, v [3]int32) (mid r3.Vec, far float64) {
 	return mid, math.Sqrt(max(r3.Norm2(r3.Sub(a, mid)), r3.Norm2(r3.Sub(b, mid)), r3.Norm2(r3.Sub(c, mid))))
 }
 
-// add adds the barrier of every touching vertex.
-func (c *contact) add(s *sheet, hessian bool) float64 {
-	if c.thickness == 0 {
-		return 0
-	}
-	total := 0.0
-	for v := range s.x {
-		if c.near[v].d < c.thickness {
-			total += c.addTouch(s, v, &c.near[v], hessian)
-			if c.back[v].d < c.thickness {
-				total += c.addTouch(s, v, &c.back[v], hessian)
-			}
-		}
-	}
-	return total
-}
-
-// addTouch adds one barrier.
-func (c *contact) addTouch(s *sheet, v int, t *touch, hessian bool) float64 {
-	fixed := int32(s.fixed)
-	b, d1, d2 := barrier(max(t.d/c.thickness, 1e-6))
-	scale := s.area[v] * c.stiffness
-	push := r3.Scale(-scale*d1, t.n)
-	s.force[v] = r3.Add(s.force[v], push)
-	tri := &s.tris[t.tri]
-	for k, i := range tri {
-		s.force[i] = r3.Sub(s.force[i], r3.Scale(t.w[k], push))
-	}
-	if !hessian {
-		return scale * c.thickness * b
-	}
-	h := along(t.n, 1, scale*d2/c.thickness, 0)
-	if int32(v) >= fixed {
-		s.matrix.Add(int32(v)-fixed, &h)
-	}
-	for k, i := range tri {
-		if t.w[k] == 0 || i < fixed {
-			continue
-		}
-		s.matrix.AddScaled(i-fixed, t.w[k]*t.w[k], &h)
-		if int32(v) >= fixed {
-			s.matrix.AddScaled(s.matrix.Slot(int32(v)-fixed, i-fixed), -t.w[k], &h)
-		}
-		for m := range k {
-			if w := t.w[k] * t.w[m]; w != 0 && tri[m] >= fixed {
-				s.matrix.AddScaled(s.matrix.Slot(i-fixed, tri[m]-fixed), w, &h)
-			}
-		}
-	}
-	return scale * c.thickness * b
-}
-
 // pattern makes sure that the matrix has a slot for every touching pair and reports whether it had to change. Pairs
 // somewhat beyond touch are taken in too, so that the pattern lasts.
 func (c *contact) pattern(s *sheet) bool {
-	if c.thickness == 0 {
+	if c.thickness == 0 || !c.misses(s) {
 		return false
 	}
 	fixed := int32(s.fixed)
-	missing := false
-scan:
-	for v := fixed; v < int32(len(s.x)); v++ {
-		for _, t := range [2]*touch{&c.near[v], &c.back[v]} {
-			if t.d >= c.thickness {
-				break
-			}
-			for _, i := range s.tris[t.tri] {
-				if i >= fixed && s.matrix.Slot(v-fixed, i-fixed) < 0 {
-					missing = true
-					break scan
-				}
-			}
-		}
-	}
-	if !missing {
-		return false
-	}
 	c.extra = c.extra[:0]
 	for v := fixed; v < int32(len(s.x)); v++ {
-		for _, t := range [2]*touch{&c.near[v], &c.back[v]} {
-			if t.d >= 1.3*c.thickness {
-				break
-			}
-			for _, i := range s.tris[t.tri] {
+		pair := func(h *touch) {
+			for _, i := range s.tris[h.tri] {
 				if i >= fixed && i != v {
 					c.extra = append(c.extra, sparse.Key(v-fixed, i-fixed))
 				}
 			}
 		}
+		for i := c.first[v]; i < c.first[v+1]; i++ {
+			pair(&c.touching[i])
+		}
+		if h := &c.near[v]; h.d >= c.thickness && h.d < 1.3*c.thickness {
+			pair(h)
+		}
 	}
 	s.matrix.SetExtra(c.extra)
 	return true
+}
+
+// misses reports whether the matrix lacks a slot for a touching pair.
+func (c *contact) misses(s *sheet) bool {
+	fixed := int32(s.fixed)
+	for v := fixed; v < int32(len(s.x)); v++ {
+		for i := c.first[v]; i < c.first[v+1]; i++ {
+			for _, k := range s.tris[c.touching[i].tri] {
+				if k >= fixed && s.matrix.Slot(v-fixed, k-fixed) < 0 {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // limit returns the largest factor ≤ 1 on the displacements p (per vertex) that closes no gap by more than
@@ -303,9 +227,10 @@ func (c *contact) limit(s *sheet, p []r3.Vec) float64 {
 		if approach*f > approachLimit*t.d {
 			f = approachLimit * t.d / approach
 		}
-		if b := &c.back[v]; b.d < c.thickness {
-			if approach = b.approach(s, p, v); approach*f > approachLimit*b.d {
-				f = approachLimit * b.d / approach
+		for i := c.first[v]; i < c.first[v+1]; i++ {
+			h := &c.touching[i]
+			if approach = h.approach(s, p, v); approach*f > approachLimit*h.d {
+				f = approachLimit * h.d / approach
 			}
 		}
 	}

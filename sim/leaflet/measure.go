@@ -89,12 +89,9 @@ func (s *Solver) contactField() {
 	c := &sh.contact
 	clear(push)
 	for v := range sh.x {
-		for _, t := range [2]*touch{&c.near[v], &c.back[v]} {
-			if t.d >= c.thickness {
-				break
-			}
-			_, d1, _ := barrier(max(t.d/c.thickness, 1e-6))
-			f := r3.Scale(-sh.area[v]*c.stiffness*d1, t.n)
+		for i := c.first[v]; i < c.first[v+1]; i++ {
+			t := &c.touching[i]
+			f := c.push(sh, v, t)
 			push[v] = r3.Add(push[v], f)
 			for k, i := range sh.tris[t.tri] {
 				push[i] = r3.Sub(push[i], r3.Scale(t.w[k], f))

@@ -271,12 +271,12 @@ func discrete(a, b *Input) bool {
 	return false
 }
 
-// sameBody reports whether a and b have the same sheet: everything but annulus, tips and pressure.
+// sameBody reports whether a and b have the same sheet: everything but annulus, tips and the size of the pressure.
 func sameBody(a, b *Input) bool {
 	x, y := a.Anatomy, b.Anatomy
 	same := slices.Equal(x.RestAnnulus, y.RestAnnulus)
 	x.RestAnnulus, y.RestAnnulus = nil, nil
-	return same && x.equal(&y) && slices.Equal(a.Chords, b.Chords) && slices.Equal(a.Patches, b.Patches) && slices.Equal(a.Bonds, b.Bonds)
+	return same && a.Phase == b.Phase && x.equal(&y) && slices.Equal(a.Chords, b.Chords) && slices.Equal(a.Patches, b.Patches) && slices.Equal(a.Bonds, b.Bonds)
 }
 
 func (a *Anatomy) equal(b *Anatomy) bool {

@@ -18,10 +18,14 @@ func newValve(in *Input, h *shape, thickness, exclusion float64) *sheet {
 	for t, v := range tris {
 		stiff[t] = in.MembraneScale * (bend[v[0]] + bend[v[1]] + bend[v[2]]) / 3
 	}
+	stiffness := bendClosed
+	if in.Phase == Diastole {
+		stiffness = bendOpen
+	}
 	mask := bondMask(in, h)
 	for v, b := range mask {
 		if b > 0 {
-			bend[v] *= bondBendFactor
+			bend[v] *= bendBond / stiffness
 		}
 	}
 	circumferential := func(t int) r3.Vec {
@@ -34,7 +38,7 @@ func newValve(in *Input, h *shape, thickness, exclusion float64) *sheet {
 		}
 		panic("leaflet: triangle without a row edge")
 	}
-	s := newSheet(h.rest, h.s, tris, circumferential, tissue, bendStiffness, stiff, bend)
+	s := newSheet(h.rest, h.s, tris, circumferential, tissue, stiffness, stiff, bend)
 	s.chords = newChords(in, h)
 	s.springs = newBonds(in, h)
 	s.contact.thickness = thickness
