@@ -1,0 +1,5 @@
+//go:build race
+
+package valve_test
+
+const raceDetector = true
