@@ -329,6 +329,12 @@ func (v *View) handles(l, plan lane) {
 		}
 	}
 	for k, id := range ids {
+		if v.bare {
+			if on {
+				u.Disc(at[k].X, at[k].Y, u.S(6), u.T.Device)
+			}
+			continue
+		}
 		knob, _ := v.d.S.Knob("repair/sinus-band/" + id + "_mm")
 		size := u.S(14)
 		r := draw.Rect{X: at[k].X - size, Y: at[k].Y - size, W: 2 * size, H: 2 * size}

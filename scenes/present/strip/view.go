@@ -17,6 +17,7 @@ type View struct {
 	ask    int
 	data   strip
 	seen   uint64
+	bare   bool // a figure: no handles
 }
 
 // New returns the scene; the sweep over shortening uses the runner given, the others make their own.
@@ -39,12 +40,17 @@ const (
 	tallFrom = 520.0
 )
 
-// Build lays the scene out in r.
-func (v *View) Build(r draw.Rect) {
+// refresh takes the newest report in.
+func (v *View) refresh() {
 	v.d.Sync()
 	if v.seen != v.d.S.Version && v.d.S.Solved {
 		v.seen, v.data = v.d.S.Version, newStrip(&v.d.S.Report.Scene.After, v.d.S)
 	}
+}
+
+// Build lays the scene out in r.
+func (v *View) Build(r draw.Rect) {
+	v.refresh()
 	u := v.d.U
 	gap := u.S(theme.Grid)
 	v.d.Small = true // the small picture has no buttons of its own here

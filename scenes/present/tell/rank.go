@@ -14,7 +14,7 @@ type Mark uint8
 // The marks.
 const (
 	Unmarked   Mark = iota // the untreated valve, no direction is better, or no difference at the precision shown
-	Best                   // better than every other that is not as good
+	Best                   // better than every other that is not as good, among three or more
 	BetterThan             // than untreated
 	WorseThan
 	Moved // changed, where no direction is better
@@ -57,7 +57,7 @@ func Rank(q valve.Quantity, c *study.Comparison) Ranked {
 			if i > 0 && x != shown[0] && !math.IsNaN(shown[0]) {
 				r.Marks[i] = Moved
 			}
-		case x == best && best > worst:
+		case x == best && best > worst && len(shown) > 2: // of two, the second is better or worse
 			r.Marks[i] = Best
 		case i == 0 || math.IsNaN(shown[0]) || x == shown[0]:
 		case x > shown[0]:

@@ -42,13 +42,18 @@ func (f frame) at(p r3.Vec) draw.Point {
 	return draw.Point{X: f.r.X + f.r.W/2 - (p.Y-f.y)*f.scale, Y: f.r.Y + f.r.H/2 - (p.Z-f.z)*f.scale}
 }
 
-// fit chooses the scale so that annulus, leaflets and vein stay in the picture at every station.
+// fit chooses the scale so that annulus, leaflets, vein and artery stay in the picture at every station.
 func fit(r draw.Rect, sh *valve.Shapes, line float64) frame {
 	lo, hi := r3.Vec{Y: -24, Z: -13}, r3.Vec{Y: 18, Z: 4}
 	for i, p := range sh.Vein {
 		if p.Y < 0 {
 			lo.Y = math.Min(lo.Y, p.Y-sh.VeinRadius[i])
 			hi.Z = math.Max(hi.Z, p.Z+sh.VeinRadius[i])
+		}
+	}
+	for i, p := range sh.Artery {
+		if p.Y < 0 {
+			lo.Y = math.Min(lo.Y, p.Y-sh.ArteryRadius[i]-1)
 		}
 	}
 	for _, st := range sh.Stations {

@@ -6,16 +6,17 @@ import (
 	"annuloscope/scenes/present/draw"
 )
 
-const cornerSteps = 5
+const cornerSteps = 5 // pieces of a quarter circle at least
 
 func (u *UI) roundPath(r draw.Rect, radius float64) []draw.Point {
 	radius = math.Min(radius, math.Min(r.W, r.H)/2)
 	u.pts = u.pts[:0]
+	steps := max(cornerSteps, int(1.6*math.Sqrt(radius))) // large circles stay round
 	centres := [4]draw.Point{{X: r.X + r.W - radius, Y: r.Y + radius}, {X: r.X + r.W - radius, Y: r.Y + r.H - radius},
 		{X: r.X + radius, Y: r.Y + r.H - radius}, {X: r.X + radius, Y: r.Y + radius}}
 	for k, c := range centres {
-		for i := 0; i <= cornerSteps; i++ {
-			s, co := math.Sincos(float64(k-1)*math.Pi/2 + float64(i)*math.Pi/2/cornerSteps)
+		for i := 0; i <= steps; i++ {
+			s, co := math.Sincos(float64(k-1)*math.Pi/2 + float64(i)*math.Pi/2/float64(steps))
 			u.pts = append(u.pts, draw.Point{X: c.X + radius*co, Y: c.Y + radius*s})
 		}
 	}

@@ -1,0 +1,53 @@
+package compareview
+
+import (
+	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/theme"
+)
+
+// Figure draws all columns side by side into r, the colour scale and the main numbers below them, without controls. Work
+// must have gone through first.
+func (v *View) Figure(r draw.Rect, numbers bool) {
+	u := v.d.U
+	v.bare = true
+	v.load()
+	n := len(v.c.Columns)
+	if n == 0 {
+		return
+	}
+	gap, left := u.S(theme.Grid), u.S(220)
+	if !numbers {
+		left = 0
+	}
+	width := (r.W - left - gap*float64(n-1)) / float64(n)
+	var all []int
+	for i := range n {
+		all = append(all, i)
+	}
+	head := v.headHeight(all, width-u.S(16))
+	key := 0.0
+	if shows[v.show].of != nil {
+		key = v.legendHeight(r.W-left) + gap
+	}
+	h := r.H - key
+	if numbers {
+		h = min(h*0.55, head+width*0.95)
+	}
+	for k, i := range all {
+		v.column(i, draw.Rect{X: r.X + left + float64(k)*(width+gap), Y: r.Y, W: width, H: h}, head)
+	}
+	y := r.Y + h + gap
+	if key > 0 {
+		v.legend(r.X+left, y, r.W-left)
+		y += key
+	}
+	if numbers {
+		v.table(grid{x: r.X, y: y, label: left - u.S(8), first: r.X + left, column: width, gap: gap, columns: all})
+	}
+}
+
+// Work solves one more plan and tells whether one is left.
+func (v *View) Work() (more bool) {
+	v.c.Follow(v.d.S.Case, v.d.S.Plans())
+	return v.c.Busy()
+}
