@@ -35,7 +35,7 @@ var compareEnglish = map[string]string{
 	"compare.show.gap":      "Gap",
 	"compare.tell":          "{name}, {repairs}: leak orifice {eroa}, annulus {sl}, mean gradient {grad}, artery narrowed by {pct}.",
 	"compare.say.none":      "Untreated, {leak}. Add a plan to compare it with.",
-	"compare.say.one":       "{name}: {leak}; {because}.",
+	"compare.say.one":       "With {name}: {leak}; {because}.",
 	"compare.say.best":      "{name} leaves the least leak, {b} instead of {a}: {because}.",
 	"compare.say.tied":      "{names} leave the same leak, {b} instead of {a}.",
 	"compare.say.useless":   "No plan lessens the leak of {a}.",

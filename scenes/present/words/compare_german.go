@@ -35,7 +35,7 @@ var compareGerman = map[string]string{
 	"compare.show.gap":      "Spalt",
 	"compare.tell":          "{name}, {repairs}: Leckfläche {eroa}, Anulus {sl}, mittlerer Gradient {grad}, Arterie um {pct} enger.",
 	"compare.say.none":      "Unbehandelt: {leak}. Einen Plan zum Vergleich hinzufügen.",
-	"compare.say.one":       "{name}: {leak}; {because}.",
+	"compare.say.one":       "Mit {name}: {leak}; {because}.",
 	"compare.say.best":      "{name} lässt das kleinste Leck, {b} statt {a}: {because}.",
 	"compare.say.tied":      "{names} lassen gleich viel Leck, {b} statt {a}.",
 	"compare.say.useless":   "Kein Plan verkleinert das Leck von {a}.",

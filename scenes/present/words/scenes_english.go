@@ -33,4 +33,4 @@ var scenesEnglish = merge(map[string]string{
 	"beat.tell":        "Peak pressure in the left ventricle {lv}, in the left atrium {la}; peak leak flow {flow}.",
 	"label.jet":        "Leak from here",
 	"message.fault":    "{name}: {problem}. Allowed: {allowed}.",
-}, compareEnglish)
+}, compareEnglish, figureEnglish)

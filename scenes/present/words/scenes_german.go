@@ -33,4 +33,4 @@ var scenesGerman = merge(map[string]string{
 	"beat.tell":        "Höchster Druck in der linken Kammer {lv}, im linken Vorhof {la}; höchster Leckfluss {flow}.",
 	"label.jet":        "Leck von hier",
 	"message.fault":    "{name}: {problem}. Erlaubt: {allowed}.",
-}, compareGerman)
+}, compareGerman, figureGerman)
