@@ -27,7 +27,10 @@ func Find(path string) (Parameter, bool) {
 
 // Normal returns the invented normal adult: every parameter at its default.
 func Normal() Patient {
-	p := Patient{Mechanism: NoLeak, Dominance: RightDominant}
+	p := Patient{}
+	for _, c := range Choices() {
+		*c.At(&p) = c.Default
+	}
 	for _, q := range parameters {
 		*q.At(&p) = q.Default
 	}

@@ -8,6 +8,9 @@ type Patient struct {
 	Dominance Dominance
 	Imported  bool // measured geometry: no grades, no selection rules, watermark
 
+	LeakDistance LeakDistance // which published view holds
+	Scaling      Scaling
+
 	BodySurfaceM2 float64
 
 	Annulus   Annulus

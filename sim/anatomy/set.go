@@ -28,6 +28,14 @@ func Choices() []Choice {
 		{"dominance", []string{string(RightDominant), string(LeftDominant), string(BalancedDominant)}, string(RightDominant),
 			"Which coronary artery supplies the back of the heart", "S79: right 91 %",
 			func(p *Patient) *string { return (*string)(&p.Dominance) }},
+		{"sinus.distance_with_leak", []string{string(DistanceUnchanged), string(DistanceRaised)}, string(DistanceUnchanged),
+			"Whether a leak raises the distance of the vein from the annulus (sources disagree)",
+			"raised: S53, 14.2 to 16 mm; M11 from memory; unchanged: S68, no link in functional leak",
+			func(p *Patient) *string { return (*string)(&p.LeakDistance) }},
+		{"body.scaling", []string{string(AsStated), string(BySurface)}, string(AsStated),
+			"Whether the annulus is as stated, or stated for 1.8 m² and scaled to this body",
+			"S05: diameters and height per m²; S18: trigones by its logarithm; no source scales vein or artery",
+			func(p *Patient) *string { return (*string)(&p.Scaling) }},
 	}
 }
 

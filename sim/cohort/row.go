@@ -96,13 +96,10 @@ func state(row []string, outcomes []valve.Quantity, s *valve.State, ok bool) []s
 	return append(row, class(s), s.Artery.Risk)
 }
 
-// NoGrade stands for a class where none is given, since the orifice interval spans classes.
-const NoGrade = "no grade"
-
-// class is the leak's class, or NoGrade.
+// class is the leak's class, or the word that none is given.
 func class(s *valve.State) string {
 	if s.Regurgitation.Grade.Class == "" {
-		return NoGrade
+		return "no grade"
 	}
 	return strings.ReplaceAll(s.Regurgitation.Grade.Class, ",", "")
 }

@@ -59,7 +59,7 @@ func fits(s *Solver, p *plan, r *Report) []Finding {
 			"the stitches may tear out of the annulus"}, "S46; "+common)
 	}
 	if g := p.fullRing; g != nil {
-		c := s.base.patient.Annulus.CommissuralMM
+		c := s.base.patient.Sized().CommissuralMM
 		f.within("ring-size", Fit{string(repair.FullRing), "size of the ring", g.SizeMM, ringLeastShare * c, ringMostShare * c, "mm",
 			"too small a ring tears out or narrows the inflow; too large a ring gathers nothing"}, common)
 	}
@@ -159,7 +159,7 @@ func (f *fitter) veinWidths(at float64) (wide, narrow float64) {
 
 // posteriorArc is the length of the annulus from trigone to trigone behind, mm.
 func (f *fitter) posteriorArc() float64 {
-	return f.s.base.shape.annulus.LengthMM() * (1 - f.s.base.patient.Annulus.IntertrigoneShare)
+	return f.s.base.shape.annulus.LengthMM() * (1 - f.s.base.patient.Sized().IntertrigoneShare)
 }
 
 // clips checks room along the line and calcium; reach and hold are found with the clip itself (clipFit).

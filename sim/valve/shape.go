@@ -46,7 +46,7 @@ type shape struct {
 }
 
 func annulusShape(p *anatomy.Patient, dilation float64) geometry.AnnulusShape {
-	a := p.Annulus
+	a := p.Sized()
 	return geometry.AnnulusShape{
 		SeptalLateralMM: a.SeptalLateralMM + dilation, CommissuralMM: a.CommissuralMM + dilationShare*dilation,
 		HeightMM: a.HeightMM, IntertrigoneShare: a.IntertrigoneShare,
@@ -108,7 +108,7 @@ func (s *shape) placeVein(p *anatomy.Patient) error {
 		return v.ArchMM * math.Exp(-d*d/2)
 	}
 	station := func(share, distance, elevation float64) geometry.Station {
-		return geometry.Station{MM: share * length, DistanceMM: distance, ElevationMM: elevation + arch(share)}
+		return geometry.Station{MM: share * length, DistanceMM: distance + p.LeakDistanceMM(), ElevationMM: elevation + arch(share)}
 	}
 	between := func(a, b, t float64) float64 { return a + t*(b-a) }
 	d, e := v.DistanceMM, v.ElevationMM

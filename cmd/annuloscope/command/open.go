@@ -55,7 +55,7 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 	if err != nil {
 		return nil, err
 	}
-	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cohort: manyPatients(), Cases: cases, Document: shared, Address: pageAddress()}
+	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cases: cases, Document: shared, Address: pageAddress()}
 	if keeper := newKeeper(s.Err); keeper != nil {
 		config.Keeper = keeper
 		if c.Case == "" && !c.Fresh {

@@ -2,7 +2,6 @@ package program
 
 import (
 	"annuloscope/scenes/present/beatview"
-	"annuloscope/scenes/present/cohortview"
 	"annuloscope/scenes/present/compareview"
 	"annuloscope/scenes/present/desk"
 	"annuloscope/scenes/present/draw"
@@ -34,7 +33,6 @@ type Config struct {
 	Cases    []casefile.Case     // the first is opened
 	Sweeper  study.Runner        // for the charts over many values; nil: one value a tick, on the screen's own goroutine
 	Beside   func() study.Runner // makes a further runner, with the closed loop, for a scene that solves cases of its own; nil: as Sweeper
-	Cohort   study.Runner        // solves virtual patients, with cohortview.Cold; nil: between the pictures, and few
 	Keeper   study.Keeper        // nil: nothing is kept
 	Document []byte              // a shared or kept state, a running order or a saved link to open; nil for none
 	Address  string              // of the page, for links; empty: where `annuloscope serve` answers by itself
@@ -106,7 +104,6 @@ func (p *Program) assemble(c Config) {
 	add("compare", compareview.New(p.d, c.Beside()))
 	p.lectern = lectern.New(p.d, c.Cases, p.Document, p.Settings)
 	add("lectern", p.lectern)
-	add("cohort", cohortview.New(p.d, c.Cohort))
 }
 
 // Desk gives tests and the lectern the shared state.

@@ -77,7 +77,6 @@ const (
 	Keyed                // a key on a picture
 	Refused              // a typed number could not be used: Text
 	Typed                // a line: Text
-	Picked               // a picture, pressed and let go in one place: DX, DY from its corner
 )
 
 // Action is what a person did to one control.

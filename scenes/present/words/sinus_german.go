@@ -30,8 +30,11 @@ var sinusGerman = map[string]string{
 
 // sinusTablesGerman is the German of findings and choices about devices and the vein.
 var sinusTablesGerman = map[string]string{
-	"repair.sinus-rods.trial":      "1: auf Probe: Leck und Arterie mit und ohne Stäbe, dann behalten oder zurückziehen",
-	"finding.rods-on-trial":        "Die Stäbe sind auf Probe.",
+	"repair.sinus-rods.trial":         "1: auf Probe: Leck und Arterie mit und ohne Stäbe, dann behalten oder zurückziehen",
+	"finding.rods-on-trial":           "Die Stäbe sind auf Probe.",
+	"choice.sinus.distance_with_leak": "Vene bei Leck weiter vom Anulus? (Quellen uneins)",
+	"choice.body.scaling":             "Größe des Anulus",
+	"option.unchanged":                "unverändert", "option.raised": "weiter", "option.as-stated": "wie angegeben", "option.by-surface": "nach Körperoberfläche",
 	"finding.vein-length":          "Die Vene ist zu kurz: Das ferne Ende läge in der vorderen Kammervene oder dahinter.",
 	"finding.vein-mouth":           "Das nahe Ende hinge aus der Mündung in den rechten Vorhof.",
 	"finding.band-long":            "So lange Bänder gibt es nicht.",
