@@ -113,8 +113,13 @@ func (d *Desk) Knob(x, y, width float64, id string) float64 {
 		panic("desk: no knob " + id)
 	}
 	spec := widget.SliderSpec{ID: id, Name: tell.KnobName(d.W(), k), Value: k.Value, Min: k.Min, Max: k.Max, Step: k.Step, Mark: k.Start,
-		Decimals: k.Decimals, Unit: k.Unit, Dim: !k.On}
+		Decimals: k.Decimals, Unit: k.Unit, Dim: !k.On && !places(id)}
 	return d.U.Slider(x, y, width, spec) + d.U.S(4)
+}
+
+// places tells whether moving a knob is how a person puts a repair in place: it must look as if it can be moved.
+func places(id string) bool {
+	return id == "repair/sinus-band/shortening_mm" || id == "repair/edge-clip/position"
 }
 
 // Tip explains a control.
@@ -145,6 +150,9 @@ func (d *Desk) Tip(id string) widget.Tip {
 			{Head: w.T("tip.meaning"), Text: w.Table(k.TableKey, k.Text)},
 			{Head: w.T("tip.range"), Text: w.F("tip.range.text", "low", w.Num(k.Min, k.Decimals), "high", w.With(k.Max, k.Decimals, k.Unit), "step", w.With(k.Step, k.Decimals, k.Unit))},
 			{Head: w.T("tip.source"), Text: k.Source}, {Text: w.T("tip.keys")}}}
+	}
+	if t, ok := d.verdictTip(id); ok {
+		return t
 	}
 	if key := "tip." + id; w.Has(key) {
 		return widget.Tip{Title: w.T(key)}

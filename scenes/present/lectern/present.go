@@ -16,7 +16,8 @@ const (
 	bigText  = 22.0
 	huge     = 96.0 // of the one number, where it fits
 	least    = 28.0
-	labels   = 1.3 // of the picture, against those of the screen
+	stage    = 1024.0 // width for which the type sizes are made
+	labels   = 1.3    // of the picture, against those of the screen
 )
 
 // Cover draws the presentation over the whole screen above foot.
@@ -31,6 +32,9 @@ func (v *View) Cover(w, foot float64) {
 		}
 		return
 	}
+	scale := u.Scale
+	defer func() { u.Scale = scale }()
+	u.Scale = math.Max(scale, math.Min(math.Min(w/stage, u.Tall/(stage*0.75)), 2)) // a larger screen is a larger picture, not a smaller type
 	v.d.Quiet = !v.shown
 	defer func() { v.d.Quiet = false }()
 	s := v.order.Steps[v.at]
@@ -58,12 +62,12 @@ func (v *View) Cover(w, foot float64) {
 	u.Card(p)
 	in := p.Inset(u.S(4))
 	u.Picture("picture", in, v.d.W().T("picture.valve"))
-	scale := u.Scale
+	size := u.Scale
 	if in.W > u.S(440) && in.H > u.S(400) { // labels that the last row can read, where they find room
 		u.Scale *= labels
 	}
 	v.d.Plain(in)
-	u.Scale = scale
+	u.Scale = size
 	v.words(t, s)
 }
 

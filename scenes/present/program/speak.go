@@ -30,7 +30,10 @@ func (p *Program) Announcement() string {
 
 // Description tells the whole state in words; it is also the picture's alternative text.
 func (p *Program) Description() string {
-	if p.described != p.d.S.Version || p.description == "" || p.describedView != p.d.V || p.describedScene != p.at || p.describedIn != p.d.P.Language {
+	if n := p.names[p.at]; n == "lessons" || n == "cohort" { // their state is not the study's
+		return p.scenes[p.at].Describe()
+	}
+	if p.dirty || p.described != p.d.S.Version || p.description == "" || p.describedView != p.d.V || p.describedScene != p.at || p.describedIn != p.d.P.Language {
 		p.described, p.describedView, p.describedScene, p.describedIn = p.d.S.Version, p.d.V, p.at, p.d.P.Language
 		p.description = p.scenes[p.at].Describe()
 	}

@@ -1,6 +1,7 @@
 package valveview
 
 import (
+	"fmt"
 	"math"
 
 	"annuloscope/scenes/present/draw"
@@ -148,7 +149,10 @@ func (v *View) findings(x, y, width float64) float64 {
 	}
 	r := &v.d.S.Report
 	y += u.Para(x, y, width, w.T("heading.grade"), theme.Body, true, u.T.Ink) + u.S(2)
-	y += u.Para(x, y, width, v.grade(&r.Before.Regurgitation.Grade, &r.After.Regurgitation.Grade), theme.Body, false, u.T.Ink) + u.S(8)
+	graded := v.grade(&r.Before.Regurgitation.Grade, &r.After.Regurgitation.Grade)
+	gh := u.Height(graded, theme.Body, false, width)
+	u.Info("grade", draw.Rect{X: x - u.S(4), Y: y, W: width + u.S(8), H: gh}, w.T("heading.grade"), graded)
+	y += u.Para(x, y, width, graded, theme.Body, false, u.T.Ink) + u.S(8)
 	if len(r.Findings) == 0 {
 		return y
 	}
@@ -162,7 +166,8 @@ func (v *View) findings(x, y, width float64) float64 {
 		case "failure":
 			ink, mark = u.T.Worse, "■ "
 		}
-		_ = i
+		h := u.LineHeight(theme.Small) + u.Height(text, theme.Body, false, width)
+		u.Info(fmt.Sprintf("finding/%d", i), draw.Rect{X: x - u.S(4), Y: y, W: width + u.S(8), H: h}, w.T("severity."+f.Severity), text)
 		y += u.Para(x, y, width, mark+w.T("severity."+f.Severity), theme.Small, true, ink)
 		y += u.Para(x, y, width, text, theme.Body, false, u.T.Ink) + u.S(6)
 	}
@@ -186,7 +191,7 @@ func (v *View) grade(before, after *valve.Grade) string {
 		text += "\n" + w.Table("scheme."+after.Scheme, after.Scheme)
 	}
 	if after.Note != "" {
-		text += "\n" + w.Table("gradenote."+after.Note, after.Note)
+		text += "\n" + w.GradeNote(after.Note)
 	}
 	return text
 }

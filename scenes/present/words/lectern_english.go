@@ -65,7 +65,7 @@ var lecternEnglish = map[string]string{
 	"demo.4.note":  "The price of the route. Ask what would be checked before releasing the band.",
 	"demo.5.title": "Another leak, another cure",
 	"demo.5.ask":   "A chord is torn at P2. What does one clip on the torn segment do to the leak?",
-	"demo.5.note":  "A clip joins the edges where they fail to meet; the annulus stays as it was.",
+	"demo.5.note":  "A clip joins the edges where they fail to meet. Ask what else it pulls on: the annulus follows a little.",
 	"demo.6.title": "The price of clips",
 	"demo.6.ask":   "Two clips side by side, seen in diastole. What happens to the opening?",
 	"demo.6.note":  "Let them count the orifices. Compare the opening before and after, then ask how many clips one may place.",

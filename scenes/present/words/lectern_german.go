@@ -64,7 +64,7 @@ var lecternGerman = map[string]string{
 	"demo.4.note":  "Der Preis dieses Weges. Fragen, was man vor dem Freigeben des Bandes prüfen würde.",
 	"demo.5.title": "Ein anderes Leck, eine andere Abhilfe",
 	"demo.5.ask":   "Bei P2 ist ein Sehnenfaden gerissen. Was tut ein Clip auf dem gerissenen Abschnitt dem Leck?",
-	"demo.5.note":  "Ein Clip verbindet die Ränder, wo sie sich nicht treffen; der Anulus bleibt, wie er war.",
+	"demo.5.note":  "Ein Clip verbindet die Ränder, wo sie sich nicht treffen. Fragen, woran er sonst noch zieht: der Anulus folgt ein wenig.",
 	"demo.6.title": "Der Preis der Clips",
 	"demo.6.ask":   "Zwei Clips nebeneinander, in der Diastole gesehen. Was geschieht mit der Öffnung?",
 	"demo.6.note":  "Die Öffnungen zählen lassen. Vorher und nachher vergleichen, dann fragen, wie viele Clips man setzen darf.",

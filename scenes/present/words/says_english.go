@@ -5,7 +5,7 @@ var saysEnglish = map[string]string{
 	"say.wait":   "Solving the valve …",
 	"say.failed": "The valve could not be solved: {why}",
 
-	"say.opened":      "{title}: the annulus is {sl} wide, and {leak}. Move a slider and see what it does.",
+	"say.opened":      "{title}: the annulus is {sl} wide, and {leak}. Move “Shortening” to the right and see what it does.",
 	"say.opened.done": "{title}, treated: {leak}.",
 	"say.leaks":       "the valve leaks through an effective orifice of {eroa}",
 	"say.tight":       "the valve is tight",

@@ -4,7 +4,7 @@ var saysGerman = map[string]string{
 	"say.wait":   "Die Klappe wird berechnet …",
 	"say.failed": "Die Klappe ließ sich nicht lösen: {why}",
 
-	"say.opened":      "{title}: Der Anulus ist {sl} weit, und {leak}. Einen Regler bewegen und sehen, was geschieht.",
+	"say.opened":      "{title}: Der Anulus ist {sl} weit, und {leak}. „Verkürzung“ nach rechts schieben und sehen, was geschieht.",
 	"say.opened.done": "{title}, behandelt: {leak}.",
 	"say.leaks":       "die Klappe leckt durch eine effektive Öffnung von {eroa}",
 	"say.tight":       "die Klappe ist dicht",

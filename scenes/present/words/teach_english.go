@@ -72,6 +72,7 @@ var teachEnglish = map[string]string{
 	"knows.gap":           "The source says {expected} ± {tolerance}, the model gives {ours}.",
 
 	"tip.inputs":               "Comes from",
+	"tip.grade.limits":         "a published rule for measured numbers; the model gives no grade where its own uncertainty spans two",
 	"tip.formula.none":         "read from the solved beat",
 	"tip.limits.none":          "those of the whole model (key K)",
 	"tip.source.none":          "follows from its definition",

@@ -72,6 +72,7 @@ var teachGerman = map[string]string{
 	"knows.gap":           "Die Quelle sagt {expected} ± {tolerance}, das Modell ergibt {ours}.",
 
 	"tip.inputs":               "Kommt von",
+	"tip.grade.limits":         "eine veröffentlichte Regel für gemessene Zahlen; das Modell vergibt keinen Grad, wo seine eigene Unsicherheit zwei überspannt",
 	"tip.formula.none":         "aus dem gelösten Schlag abgelesen",
 	"tip.limits.none":          "die des ganzen Modells (Taste K)",
 	"tip.source.none":          "folgt aus seiner Definition",
