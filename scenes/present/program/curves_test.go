@@ -7,6 +7,7 @@ import (
 
 	"annuloscope/geometry/meshio"
 	"annuloscope/scenes/present/input"
+	"annuloscope/scenes/present/program"
 	"annuloscope/sim/meshes"
 )
 
@@ -47,4 +48,19 @@ func TestDroppedCurvesOpen(t *testing.T) {
 			t.Errorf("%s: %q", name, say)
 		}
 	}
+}
+
+func TestImportedPictures(t *testing.T) {
+	imported := func(p *program.Program) {
+		c := p.Desk().S.Case.Clone()
+		c.Patient.Imported = true
+		if err := p.Desk().S.Open(c); err != nil {
+			t.Fatal(err)
+		}
+	}
+	shoot(t, nil, []shot{
+		{"imported-1024", 1024, 768, imported},
+		{"imported-german", 1280, 800, func(p *program.Program) { imported(p); set(p, "dark", "de", 1) }},
+		{"imported-200", 1024, 768, func(p *program.Program) { imported(p); set(p, "light", "en", 2) }},
+	})
 }
