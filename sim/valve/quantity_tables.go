@@ -61,6 +61,8 @@ var leakQuantities = []Quantity{
 		"contraction coefficient × leaking area", "see the interval", "physics.md B3", func(s *State) float64 { return float64(s.Regurgitation.EffectiveOrificeCM2) }},
 	{"regurgitation.effective_orifice_time_mean_cm2", "Leak: effective orifice, mean over systole", "cm²", 2, Lower, "The same averaged over systole", "systole",
 		"time mean of the course of the orifice", "", "S01 for the course", func(s *State) float64 { return float64(s.Regurgitation.EffectiveOrificeMeanCM2) }},
+	{"regurgitation.effective_orifice_peak_cm2", "Leak: effective orifice, peak", "cm²", 2, Lower, "Largest effective orifice in systole", "systole",
+		"peak of the course of the orifice", "the course is that of the case's mechanism; not of one person", "S01 for the course", func(s *State) float64 { return float64(s.Regurgitation.EffectiveOrificePeakCM2) }},
 	{"regurgitation.anatomic_orifice_cm2", "Leak: anatomic orifice", "cm²", 2, Lower, "Area of the hole itself", midSystole,
 		"sum of the gaps along the line", "", "", func(s *State) float64 { return float64(s.Regurgitation.AnatomicOrificeCM2) }},
 	{"regurgitation.volume_ml", "Leak volume a beat", "mL", 0, Lower, "Blood that flows back in one beat", "systole",

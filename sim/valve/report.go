@@ -9,7 +9,8 @@ type Report struct {
 	After     State              `json:"after"`
 	Change    map[string]float64 `json:"change"` // after minus before, by Quantity.Path, where both apply
 	Findings  []Finding          `json:"findings"`
-	Selection []Criterion        `json:"selection"` // historical selection rules on the state before treatment
+	Selection []Criterion        `json:"selection"`       // historical selection rules on the state before treatment
+	Later     []Later            `json:"later,omitempty"` // what the repairs close off
 	// AfterRepair holds published flags for the opening after clips and stitches; empty without any.
 	AfterRepair []Criterion `json:"after_repair,omitempty"`
 	Provenance  Provenance  `json:"provenance"`

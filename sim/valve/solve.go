@@ -70,6 +70,7 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 	r.Provenance.Status = joinStatus(r.Before.Status, r.After.Status)
 	r.Provenance.Converged = r.Provenance.Status == converged
 	r.Change = r.change()
+	r.Later = laterOf(c.Repairs)
 	s.judge(&r, &p)
 	return r, nil
 }
@@ -147,7 +148,7 @@ func (s *Solver) firstFlow(o Options) (*Beats, error) {
 		return nil, err
 	}
 	var wave *Beats
-	s.baseFlow, wave, err = s.circ.beatFlows(&reference.Heart, none, &ref.systole, refOpen.Effective)
+	s.baseFlow, wave, err = s.circ.beatFlows(&reference.Heart, none, &ref.systole, refOpen.Effective, 1)
 	if err != nil {
 		return nil, err
 	}
@@ -155,13 +156,13 @@ func (s *Solver) firstFlow(o Options) (*Beats, error) {
 	if !changed {
 		return wave, nil
 	}
-	s.pressure, err = balance(b.pressure, new(float64), func(pressure float64) (float64, error) {
+	s.pressure, err = s.circ.settle(b.pressure, new(slopes2), func(pressure, factor float64) (float64, float64, error) {
 		b.input.Pressure = units.PressureFromMMHg(pressure)
 		b.work.Solve(b.fitted, &b.input, nil, &b.closed)
 		b.systole.follow(b, &b.input, nil, nil)
 		var err error
-		s.baseFlow, wave, err = s.circ.beatFlows(&b.patient.Heart, none, &b.systole, s.baseOpen.Effective)
-		return s.closing(s.baseFlow.systolicDrop), err
+		s.baseFlow, wave, err = s.circ.beatFlows(&b.patient.Heart, none, &b.systole, s.baseOpen.Effective, factor)
+		return s.closing(s.baseFlow.systolicDrop), s.circ.wanted(s.baseFlow.arterial, &b.patient.Heart, none), err
 	})
 	return wave, s.baseFlow.unbalanced(err)
 }
@@ -194,6 +195,7 @@ func (s *Solver) treat(p *plan, o Options, r *Report) error {
 		*t = treated{}
 		if s.circ != nil {
 			s.circ.work.Forget()
+			s.circ.factor = 1
 		}
 	}
 	t.settle(b, p)
@@ -224,11 +226,11 @@ func (t *treated) circulate(s *Solver, p *plan, o Options) error {
 		return nil
 	}
 	var err error
-	t.pressure, err = balance(start, &t.slope, func(pressure float64) (float64, error) {
+	t.pressure, err = s.circ.settle(start, &t.slopes, func(pressure, factor float64) (float64, float64, error) {
 		t.close(b, p, pressure)
 		var err error
-		t.flow, t.wave, err = s.circ.beatFlows(&b.patient.Heart, p, &t.systole, t.open.Effective)
-		return s.closing(t.flow.systolicDrop), err
+		t.flow, t.wave, err = s.circ.beatFlows(&b.patient.Heart, p, &t.systole, t.open.Effective, factor)
+		return s.closing(t.flow.systolicDrop), s.circ.wanted(t.flow.arterial, &b.patient.Heart, p), err
 	})
 	t.bound(b, p)
 	return t.flow.unbalanced(err)
