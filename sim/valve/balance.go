@@ -14,9 +14,8 @@ var errNoBalance = errors.New("valve and circulation: no balance within the allo
 
 // balance finds the pressure p with found(p) = p to pressureToleranceMMHg, from start: the secant rule, held inside the
 // bracket of the best values on either side once there are both. It returns the last pressure tried; the error is
-// found's own, or errNoBalance. slope is that of found(p) − p: a value below 0 from the last balance saves a pass, 0 means
-// unknown; the newest is left in it.
-func balance(start float64, slope *float64, found func(float64) (float64, error)) (float64, error) {
+// found's own, or errNoBalance.
+func balance(start float64, found func(float64) (float64, error)) (float64, error) {
 	low, high := math.Inf(-1), math.Inf(1) // found(low) > low, found(high) < high
 	var lastP, lastMiss float64
 	p := start
@@ -38,11 +37,8 @@ func balance(start float64, slope *float64, found func(float64) (float64, error)
 			high = math.Min(high, p)
 		}
 		next := p + miss
-		if now := (miss - lastMiss) / (p - lastP); pass > 1 && now < 0 {
-			*slope = now
-		}
-		if *slope < 0 {
-			next = p - miss / *slope
+		if slope := (miss - lastMiss) / (p - lastP); pass > 1 && slope < 0 {
+			next = p - miss/slope
 		}
 		lastP, lastMiss = p, miss
 		if next <= low || next >= high {

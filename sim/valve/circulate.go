@@ -22,10 +22,12 @@ const (
 
 // circulation is the closed loop fitted to a patient's volumes and pressures before treatment.
 type circulation struct {
-	params beat.Params
-	work   *beat.Workspace
-	drop   float64 // mmHg, ventricle over atrium, mean over systole, of the patient as measured
-	misfit float64 // largest relative misfit of end-diastolic and end-systolic volume, arterial and atrial pressure
+	params   beat.Params
+	work     *beat.Workspace
+	drop     float64 // mmHg, ventricle over atrium, mean over systole, of the patient as measured
+	arterial float64 // mmHg, mean, of the patient as measured
+	factor   float64 // of the resistance in the last state: where the reflex starts from
+	misfit   float64 // largest relative misfit of end-diastolic and end-systolic volume, arterial and atrial pressure
 }
 
 // unknowns of the fit, all positive, moved as logarithms: ventricular size, contractility, blood volume, resistance.
@@ -90,9 +92,11 @@ func newCirculation(h anatomy.Heart, leak *systole, opening units.EffectiveCM2) 
 		return nil, noHeart(fmt.Errorf("the nearest misses one by %.0f %%", 100*c.misfit))
 	}
 	c.params = u.apply(h, leak, opening)
-	if _, err := c.work.Solve(&c.params); err != nil {
+	r, err := c.work.Solve(&c.params)
+	if err != nil {
 		return nil, noHeart(err)
 	}
+	c.arterial, c.factor = r.AorticMean, 1
 	return c, nil
 }
 
@@ -163,13 +167,13 @@ func lineSearch(u unknowns, m, step [4]float64, miss func(unknowns) ([4]float64,
 	}
 }
 
-// beatFlows solves the loop for one state.
-func (c *circulation) beatFlows(heart *anatomy.Heart, p *plan, leak *systole, opening units.EffectiveCM2) (flows, *Beats, error) {
+// beatFlows solves the loop for one state with a factor on the body's resistance that the reflex sets.
+func (c *circulation) beatFlows(heart *anatomy.Heart, p *plan, leak *systole, opening units.EffectiveCM2, factor float64) (flows, *Beats, error) {
 	q := now(heart, c.params)
 	if p.volume != 1 {
 		q = q.Grown(p.volume)
 	}
-	q.SystemicResistance *= p.resistance
+	q.SystemicResistance *= p.resistance * factor
 	q.Mitral.AreaCM2 = opening
 	q.Leak.AreaCM2, q.Leak.Course = leak.area, leak.factors
 	r, err := c.work.Solve(&q)

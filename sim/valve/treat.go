@@ -47,7 +47,7 @@ type treated struct {
 	flow          flows
 	wave          *Beats
 	systole       systole
-	slope         float64 // of the last balance
+	slopes        slopes2 // of the last balance
 }
 
 // settle brings ring and closure into balance at the pressure before treatment.
