@@ -2,6 +2,8 @@ package sweep
 
 import "math/rand/v2"
 
+// gonum's stat/samplemv has both samples too, but it brings golang.org/x/tools with it, which nothing else here needs.
+
 // unitLatin fills n points of d numbers in [0, 1): in every dimension one number in each of n equal parts (McKay,
 // Beckman and Conover 1979, from memory).
 func unitLatin(n, d int, r *rand.Rand) []float64 {
