@@ -29,6 +29,18 @@ func TestStripPictures(t *testing.T) {
 		{"strip-losses-1920", "high-sinus", "Losses", 1920, 1080, func(p *program.Program) {}},
 		{"strip-anchor-1920", "deep-artery", "Far anchor", 1920, 1080, func(p *program.Program) {}},
 		{"strip-weeks-1024", "deep-artery", "Weeks", 1024, 768, func(p *program.Program) { turn(t, p, "repair/sinus-band/delay_days", 29) }},
+		{"strip-rods-1024", "functional", "", 1024, 768, func(p *program.Program) {
+			if err := p.Desk().S.Place("sinus-band", false); err != nil {
+				t.Fatal(err)
+			}
+			paint(p, 1024, 768)
+			if err := p.Act("rods/try", ""); err != nil {
+				t.Fatal(err)
+			}
+			settle(p)
+			paint(p, 1024, 768)
+			p.Desk().U.SetFocus("rods/withdraw")
+		}},
 		{"strip-weeks-german-200", "functional", "", 1920, 1080, func(p *program.Program) { set(p, "dark", "de", 2) }},
 	} {
 		if os.Getenv("PICTURES") == "" && s.name != "strip-losses-1024" {

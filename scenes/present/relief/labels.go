@@ -104,7 +104,11 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 	}
 	if k := len(sh.Band); k > 1 {
 		key := "label.band"
-		if len(sh.Anchors) == 0 {
+		switch {
+		case len(sh.Anchors) > 0:
+		case len(sh.VeinPush) > 0:
+			key = "label.rods"
+		default:
 			key = "label.device"
 		}
 		p.Place(Mark{Text: w.T(key), At: sh.Band[k/2], Out: outward(sh.Band[k/2]), Gap: 12, Lead: true, Color: th.Device})

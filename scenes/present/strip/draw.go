@@ -305,6 +305,9 @@ func (v *View) handles(l, plan lane) {
 	ids := [2]string{"proximal", "distal"}
 	var at [2]draw.Point
 	on := v.d.S.Placed("sinus-band")
+	if v.d.S.Placed("sinus-rods") {
+		v.rod(l, plan)
+	}
 	for k, id := range ids {
 		knob, _ := v.d.S.Knob("repair/sinus-band/" + id + "_mm")
 		i := 0
@@ -346,5 +349,21 @@ func (v *View) handles(l, plan lane) {
 		if on {
 			u.Disc(at[k].X, at[k].Y, u.S(4), u.T.Device)
 		}
+	}
+}
+
+// rod draws the rods between their ends.
+func (v *View) rod(lanes ...lane) {
+	near, _ := v.d.S.Knob("repair/sinus-rods/proximal_mm")
+	far, _ := v.d.S.Knob("repair/sinus-rods/distal_mm")
+	c := &v.data.vein
+	for k, l := range lanes {
+		var line []draw.Point
+		for i, s := range c.station {
+			if s >= near.Value && s <= far.Value {
+				line = append(line, l.at(s, [2][]float64{c.height, c.distance}[k][i]))
+			}
+		}
+		v.d.U.List.Line(v.d.U.T.Device, v.d.U.S(4), line...)
 	}
 }

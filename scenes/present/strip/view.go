@@ -109,6 +109,7 @@ func (v *View) narrow(r draw.Rect) {
 func (v *View) controls(x, y, width float64) float64 {
 	d := v.d
 	y = d.Gap(x, d.Band(x, y, width, "shortening_mm", "proximal_mm", "distal_mm", "grip_n", "slack_mm", "delay_days", "day"), width)
+	y = d.Gap(x, v.rods(x, y, width), width)
 	return d.Anatomy(x, y, width, "group/elevation", "group/distance", "anatomy/sinus.cover_from_mm", "anatomy/sinus.cover_to_mm",
 		"anatomy/artery.crossing_mm", "anatomy/artery.deep_from_mm", "anatomy/artery.deep_to_mm", "anatomy/artery.separation_mm", "anatomy/artery.diameter_mm",
 		"anatomy/heart.mean_arterial_mmhg")
@@ -127,7 +128,7 @@ func (v *View) Apply(a widget.Action) bool {
 			v.d.Refuse(v.d.S.Turn("repair/sinus-band/"+key, a.Value, a.Continue))
 		}
 	default:
-		return false
+		return a.Verb == widget.Pressed && v.decide(a.ID)
 	}
 	return true
 }

@@ -28,8 +28,8 @@ var saysEnglish = map[string]string{
 	"say.gradient":   ", so the mean gradient rose from {a} to {b}",
 
 	"say.turned":  "{name} went from {from} to {to}: {effect}.",
-	"say.placed":  "{name} is in place: {effect}.",
-	"say.removed": "{name} is taken away: {effect}.",
+	"say.placed":  "{name} in place: {effect}.",
+	"say.removed": "{name} taken away: {effect}.",
 	"say.chosen":  "{name} is now {to}: {effect}.",
 	"say.and":     "{a}, and {b}",
 

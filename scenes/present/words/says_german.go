@@ -27,8 +27,8 @@ var saysGerman = map[string]string{
 	"say.gradient":   ", sodass der mittlere Gradient von {a} auf {b} stieg",
 
 	"say.turned":  "{name} ging von {from} auf {to}: {effect}.",
-	"say.placed":  "{name} ist eingesetzt: {effect}.",
-	"say.removed": "{name} ist entfernt: {effect}.",
+	"say.placed":  "{name} eingesetzt: {effect}.",
+	"say.removed": "{name} entfernt: {effect}.",
 	"say.chosen":  "{name} ist nun {to}: {effect}.",
 	"say.and":     "{a}, und {b}",
 
