@@ -98,6 +98,11 @@ func (g *Number) Truth(res Results) (v float64, ok bool) {
 	return x.Num, ok && finite(x.Num)
 }
 
+// Middle is the step in the middle of the range.
+func (g *Number) Middle() float64 {
+	return math.Min(g.Min+math.Round((g.Max-g.Min)/2/g.Step)*g.Step, g.Max)
+}
+
 // Close tells whether a guess counts as right.
 func (g *Number) Close(guess, truth float64) bool { return math.Abs(guess-truth) <= g.Within*(1+1e-9) }
 

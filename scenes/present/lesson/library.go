@@ -105,7 +105,7 @@ func (q *Question) script(b *strings.Builder, w *words.Words) {
 		fmt.Fprintf(b, "  %c) %s\n", 'a'+i, c.Text)
 	}
 	if g := q.Number; g != nil {
-		fmt.Fprintf(b, "  %s … %s\n", w.Num(g.Min, g.Decimals), w.With(g.Max, g.Decimals, g.Unit))
+		fmt.Fprintf(b, "  %s – %s\n", w.Num(g.Min, g.Decimals), w.With(g.Max, g.Decimals, g.Unit))
 	}
 }
 

@@ -22,7 +22,7 @@ func (r *reader) plan(path string, k, v *yaml.Node) {
 		r.l.Plans = append(r.l.Plans, p)
 		return
 	}
-	given := false
+	given, before := false, len(r.list)
 	r.each(path+".", v, func(q string, k, v *yaml.Node) {
 		switch k.Value {
 		case "title":
@@ -39,7 +39,6 @@ func (r *reader) plan(path string, k, v *yaml.Node) {
 		r.bad(k, path, "a plan needs a title and a case", "title, case, set, repairs", "add them")
 		return
 	}
-	before := len(r.list)
 	r.each(path+".", v, func(q string, k, v *yaml.Node) {
 		switch k.Value {
 		case "set":

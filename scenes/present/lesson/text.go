@@ -120,7 +120,7 @@ func (f *faults) readText(s string, place func(int) (int, int)) Text {
 		}
 		i += at
 		j := strings.Index(s[i:], "}}")
-		if j < 0 {
+		if next := strings.Index(s[i+2:], "{{"); j < 0 || next >= 0 && next+2 < j {
 			line, column := place(i)
 			f.add(line, column, "text", s[i:], "a gap is not closed", "{{ … }} on one line", "write }}")
 			return t
@@ -139,7 +139,12 @@ func (f *faults) readGap(s string, from int, place func(int) (int, int)) part {
 	expr, format, _ := strings.Cut(s, "|")
 	p := newParser(expr, f, func(o int) (int, int) { return place(from + o) })
 	g := part{decimals: -1, gap: p.value()}
-	for _, word := range strings.Fields(format) {
+	formats := strings.Fields(format)
+	if len(formats) > 2 {
+		line, column := place(from + len(expr) + 1)
+		f.add(line, column, "text", format, "too much after the |", "decimals and a unit", "write for example | 1 mm")
+	}
+	for _, word := range formats {
 		if n, err := strconv.Atoi(word); err == nil {
 			if n < 0 || n > mostDecimals {
 				line, column := place(from + len(expr) + 1)

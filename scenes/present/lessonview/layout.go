@@ -68,65 +68,82 @@ func (v *View) head(id, text string, x, y, width float64) float64 {
 	return y + v.text("lesson/heading/"+id, x, y, width, text, theme.Title, true, u.T.Ink) + u.S(8)
 }
 
+// tight is the height, in lines of text, below which title and buttons scroll with the page.
+const tight = 20
+
 // lesson draws one page: title on top, the ways on below, the page between them.
 func (v *View) lesson(l *lesson.Lesson, own bool, r draw.Rect) {
-	u, w := v.d.U, v.d.W()
+	u := v.d.U
 	v.d.Small = true
 	u.Card(r)
 	in := r.Inset(u.S(12))
+	id := fmt.Sprint("lesson ", l.Name, v.page)
+	if in.H < tight*u.LineHeight(reading) {
+		x, y, width := u.BeginPanel(id, draw.Rect{X: in.X - u.S(4), Y: in.Y, W: in.W + u.S(8), H: in.H})
+		x, width = x+u.S(6), width-u.S(10)
+		y = v.middle(l, x, v.title(l, own, x, y+u.S(4), width)+u.S(4), width)
+		u.EndPanel(y + v.ways(l, x, y, width, true) + u.S(8))
+		return
+	}
+	top := v.title(l, own, in.X, in.Y, in.W)
+	h := v.ways(l, in.X, 0, in.W, false)
+	x, y, width := u.BeginPanel(id, draw.Rect{X: in.X, Y: top, W: in.W, H: in.Y + in.H - h - top})
+	u.EndPanel(v.middle(l, x+u.S(6), y+u.S(6), width-u.S(10)) + u.S(8))
+	v.ways(l, in.X, in.Y+in.H-h, in.W, true)
+}
+
+// middle draws what stands between title and buttons and returns the y below.
+func (v *View) middle(l *lesson.Lesson, x, y, width float64) float64 {
+	u, w := v.d.U, v.d.W()
 	res, done := v.queue.results(l)
-	top := v.title(l, own, in)
-	bottom := v.ways(l, in)
-	area := draw.Rect{X: in.X, Y: top, W: in.W, H: bottom - top}
-	x, y, width := u.BeginPanel(fmt.Sprint("lesson ", l.Name, v.page), area)
-	x, y, width = x+u.S(6), y+u.S(6), width-u.S(10)
 	y = v.head("page", w.T("lesson.section."+sectionOf[v.page]), x, y, width)
+	column := math.Min(width, u.S(measure))
 	switch v.page {
 	case asking:
-		y = v.asks(l, x, y, math.Min(width, u.S(measure)))
+		y = v.asks(l, x, y, column)
 	case computing:
 		y = v.reveal(l, "computation", &l.Prediction, &l.Compute, res, done, x, y, width)
 	case reasons:
-		y = v.blocks(l, "why", res, x, y, math.Min(width, u.S(measure)))
+		y = v.blocks(l, "why", res, x, y, column)
 	case evidence:
-		y = v.proof(l, res, x, y, math.Min(width, u.S(measure)))
+		y = v.proof(l, res, x, y, column)
 	case exploring:
-		y = v.free(l, res, x, y, math.Min(width, u.S(measure)))
+		y = v.free(l, res, x, y, column)
 	case another:
-		y = v.blocks(l, "transfer", res, x, y, math.Min(width, u.S(measure)))
-		y = v.predict(l, &l.Transfer, x, y, math.Min(width, u.S(measure)))
+		y = v.blocks(l, "transfer", res, x, y, column)
+		y = v.predict(l, &l.Transfer, x, y, column)
 		if v.answer(l) != nil {
 			y = v.head("answer", w.T("lesson.section.answer"), x, y+u.S(8), width)
 			y = v.reveal(l, "answer", &l.Transfer, &l.After, res, done, x, y, width)
 		}
 	}
-	u.EndPanel(y + u.S(8))
+	return y
 }
 
 // title writes the lesson's title with the way back to the list; it returns the y below.
-func (v *View) title(l *lesson.Lesson, own bool, in draw.Rect) float64 {
+func (v *View) title(l *lesson.Lesson, own bool, x, y, width float64) float64 {
 	u, w := v.d.U, v.d.W()
 	label := w.T("lesson.list")
 	bw, bh := u.ButtonSize(label)
-	bw = math.Min(bw, in.W*0.4)
+	bw = math.Min(bw, width*0.4)
 	bh = math.Max(bh, u.Height(label, theme.Body, false, bw-u.S(8))+u.S(8))
-	text := in.W - bw - u.S(16)
+	text := width - bw - u.S(20)
 	title := w.Table("", l.Title)
 	name := w.F("lesson.head", "title", title, "page", w.T("lesson.section."+sectionOf[v.page]), "n", fmt.Sprint(v.page+1), "of", fmt.Sprint(pages))
 	th := u.Height(title, theme.Title, true, text)
-	v.info("lesson/head", draw.Rect{X: in.X, Y: in.Y, W: text, H: th}, name, "")
-	u.Para(in.X+u.S(4), in.Y, text-u.S(4), title, theme.Title, true, u.T.Ink)
-	u.Button("lesson/list", draw.Rect{X: in.X + in.W - bw, Y: in.Y, W: bw, H: bh}, label, "", widget.Quiet, false)
-	y := in.Y + math.Max(th, bh) + u.S(6)
+	v.info("lesson/head", draw.Rect{X: x, Y: y, W: text + u.S(4), H: th}, name, "")
+	u.Para(x+u.S(4), y, text, title, theme.Title, true, u.T.Ink)
+	u.Button("lesson/list", draw.Rect{X: x + width - bw, Y: y, W: bw, H: bh}, label, "", widget.Quiet, false)
+	y += math.Max(th, bh) + u.S(6)
 	if !own {
-		y += v.text("lesson/language", in.X+u.S(4), y, in.W-u.S(8), w.T("lesson.english"), theme.Body, false, u.T.Soft) + u.S(4)
+		y += v.text("lesson/language", x+u.S(4), y, width-u.S(8), w.T("lesson.english"), theme.Body, false, u.T.Soft) + u.S(4)
 	}
-	u.Rule(in.X, y, in.W)
+	u.Rule(x, y, width)
 	return y + u.S(4)
 }
 
-// ways draws the buttons that lead on and back, and where one is; it returns the y above.
-func (v *View) ways(l *lesson.Lesson, in draw.Rect) float64 {
+// ways draws the buttons that lead on and back, and where one is, or only measures them; it returns their height.
+func (v *View) ways(l *lesson.Lesson, x, y, width float64, paint bool) float64 {
 	u, w := v.d.U, v.d.W()
 	e := v.progress.find(l.Name)
 	id, label, off := "lesson/next", w.T("lesson.next"), e.Prediction == nil
@@ -142,24 +159,29 @@ func (v *View) ways(l *lesson.Lesson, in draw.Rect) float64 {
 	if off {
 		where += ". " + w.T("lesson.first")
 	}
-	y := in.Y + in.H - h
-	mw := in.W - bw - nw - u.S(24)
+	mw := width - bw - nw - u.S(24)
 	above := 0.0
-	if u.Height(where, theme.Body, false, mw) > h || mw < u.S(120) {
-		above = u.Height(where, theme.Body, false, in.W) + u.S(4)
-		v.info("lesson/where", draw.Rect{X: in.X, Y: y - above, W: in.W, H: above}, where, "")
-		u.Para(in.X, y-above, in.W, where, theme.Body, false, u.T.Soft)
+	if mw < u.S(120) || u.Height(where, theme.Body, false, mw) > h {
+		above = u.Height(where, theme.Body, false, width) + u.S(4)
+	}
+	if !paint {
+		return u.S(8) + above + h
+	}
+	u.Rule(x, y+u.S(2), width)
+	y += u.S(8)
+	if above > 0 {
+		v.info("lesson/where", draw.Rect{X: x, Y: y, W: width, H: above}, where, "")
+		u.Para(x, y, width, where, theme.Body, false, u.T.Soft)
 	} else {
-		m := draw.Rect{X: in.X + bw + u.S(12), Y: y, W: mw, H: h}
+		m := draw.Rect{X: x + bw + u.S(12), Y: y, W: mw, H: h}
 		v.info("lesson/where", m, where, "")
 		u.Centred(m, where, theme.Body, false, u.T.Soft)
 	}
-	u.Button("lesson/back", draw.Rect{X: in.X, Y: y, W: bw, H: h}, back, "", widget.Quiet, v.page == 0)
+	u.Button("lesson/back", draw.Rect{X: x, Y: y + above, W: bw, H: h}, back, "", widget.Quiet, v.page == 0)
 	look := widget.Loud
 	if off {
 		look = widget.Quiet
 	}
-	u.Button(id, draw.Rect{X: in.X + in.W - nw, Y: y, W: nw, H: h}, label, "", look, off)
-	u.Rule(in.X, y-above-u.S(6), in.W)
-	return y - above - u.S(8)
+	u.Button(id, draw.Rect{X: x + width - nw, Y: y + above, W: nw, H: h}, label, "", look, off)
+	return u.S(8) + above + h
 }

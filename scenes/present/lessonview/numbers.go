@@ -10,25 +10,8 @@ import (
 	"annuloscope/scenes/present/relief"
 	"annuloscope/scenes/present/tell"
 	"annuloscope/scenes/present/theme"
-	"annuloscope/sim/casefile"
 	"annuloscope/sim/valve"
 )
-
-// onePatient tells whether all plans of a table treat the same patient, so that there is one state before.
-func onePatient(l *lesson.Lesson, t *lesson.Table) bool {
-	first := ""
-	for _, n := range t.Plans {
-		p, _ := l.Plan(n)
-		c := p.Case.Clone()
-		c.Repairs = nil
-		if h := casefile.Hash(c); first == "" {
-			first = h
-		} else if h != first {
-			return false
-		}
-	}
-	return true
-}
 
 // column is one state of a table.
 type column struct {
@@ -37,20 +20,30 @@ type column struct {
 	ghost bool // before treatment
 }
 
-func (v *View) columns(l *lesson.Lesson, t *lesson.Table, res lesson.Results) []column {
+// columns lists the states of a table: one before for all plans where their numbers before are the same, else one each.
+func (v *View) columns(l *lesson.Lesson, t *lesson.Table, res lesson.Results, paths ...string) []column {
 	w := v.d.W()
 	var out []column
-	single := onePatient(l, t)
+	single := true
+	for _, n := range t.Plans {
+		for _, path := range paths {
+			q, ok := valve.FindQuantity(path)
+			single = single && (!ok || w.Num(q.Of(&res[n].Before), q.Decimals) == w.Num(q.Of(&res[t.Plans[0]].Before), q.Decimals))
+		}
+	}
 	for i, n := range t.Plans {
 		p, _ := l.Plan(n)
 		title := w.Table("", p.Title)
+		treated := len(p.Case.Repairs) > 0
 		switch {
+		case !treated:
+			out = append(out, column{title, &res[n].Before, true})
 		case !single:
 			out = append(out, column{w.F("lesson.before", "title", title), &res[n].Before, true})
 		case i == 0:
 			out = append(out, column{w.T("table.before"), &res[n].Before, true})
 		}
-		if len(p.Case.Repairs) > 0 {
+		if treated {
 			out = append(out, column{title, &res[n].After, false})
 		}
 	}
@@ -64,7 +57,12 @@ func (v *View) bars(l *lesson.Lesson, t *lesson.Table, res lesson.Results, x, y,
 		return y
 	}
 	u, w := v.d.U, v.d.W()
-	cols := v.columns(l, t, res)
+	var cols []column
+	for _, c := range v.columns(l, t, res, t.Chart) {
+		if !math.IsNaN(q.Of(c.state)) { // what does not apply has no bar
+			cols = append(cols, c)
+		}
+	}
 	most := 0.0
 	var said []string
 	for _, c := range cols {
@@ -94,10 +92,7 @@ func (v *View) bars(l *lesson.Lesson, t *lesson.Table, res lesson.Results, x, y,
 	for _, c := range cols {
 		y += u.Para(x, y, width, c.title, theme.Body, false, u.T.Ink)
 		a := q.Of(c.state)
-		bw := 0.0
-		if !math.IsNaN(a) {
-			bw = math.Max((width-value-u.S(10))*a/most, 1)
-		}
+		bw := math.Max((width-value-u.S(10))*a/most, 1)
 		fill := u.T.Accent
 		if c.ghost {
 			fill = u.T.Ghost
@@ -115,7 +110,7 @@ func (v *View) table(l *lesson.Lesson, t *lesson.Table, res lesson.Results, x, y
 		return y
 	}
 	u, w := v.d.U, v.d.W()
-	cols := v.columns(l, t, res)
+	cols := v.columns(l, t, res, t.Quantities...)
 	cw := math.Min(u.S(112), (width*0.68)/float64(len(cols)))
 	grid := cw >= u.S(74)
 	name := width
@@ -170,6 +165,8 @@ func (v *View) table(l *lesson.Lesson, t *lesson.Table, res lesson.Results, x, y
 	return y + u.S(10)
 }
 
+const roomy = 320.0 // width of a picture from which it has labels, logical pixels at 100 %
+
 // pictures draws one plan before and after.
 func (v *View) pictures(l *lesson.Lesson, t *lesson.Table, res lesson.Results, x, y, width float64) float64 {
 	p, ok := l.Plan(t.Picture)
@@ -189,10 +186,14 @@ func (v *View) pictures(l *lesson.Lesson, t *lesson.Table, res lesson.Results, x
 	if treated {
 		pw = (width - gap) / 2
 	}
-	ph := math.Round(math.Min(pw*0.95, u.S(280)))
-	if !treated {
-		ph = math.Round(math.Min(pw*0.6, u.S(300)))
+	share := 0.95 // height over width
+	if t.View == "side" || t.View == "axis" {
+		share = 0.6
 	}
+	if !treated {
+		share *= 0.65
+	}
+	ph := math.Round(math.Min(pw*share, u.S(300)))
 	title := w.Table("", p.Title)
 	heads := []string{w.T("table.before"), title}
 	if !treated {
@@ -243,12 +244,15 @@ func (v *View) draw(m *relief.Model, r draw.Rect, t *lesson.Table) {
 		name = "atrium"
 	}
 	view, _ := relief.FindView(name)
-	o := relief.Options{Vessels: true, Contact: true, Areas: true}
+	o := relief.Options{Vessels: !view.Cut, Contact: true, Areas: true}
 	if view.Cut {
 		o.Cut, o.CutX = true, m.JunctionAt(0).X+0.01
 	}
 	cam := m.Camera(r, view.Azimuth, view.Elevation, view.Zoom, u.S(10))
 	u.List.PushClip(r)
 	u.List.Solid(r, cam, m.Pose(open, u.T, o))
+	if r.W >= u.S(roomy) {
+		m.Labels(v.d.Placer(r, cam), v.d.W(), open, o)
+	}
 	u.List.PopClip()
 }

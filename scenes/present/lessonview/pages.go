@@ -66,27 +66,29 @@ func (v *View) said(q *lesson.Question, a *Answer) string {
 	return "–"
 }
 
-// verdict tells prediction and model side by side, and why.
-func (v *View) verdict(q *lesson.Question, a *Answer, res lesson.Results) string {
+// truth is the model's answer in words.
+func (v *View) truth(q *lesson.Question, res lesson.Results) string {
 	w := v.d.W()
-	yours, model := v.said(q, a), ""
-	var because []string
 	if g := q.Number; g != nil {
 		if t, ok := g.Truth(res); ok {
-			model = w.With(t, g.Decimals, g.Unit)
+			return w.With(t, g.Decimals, g.Unit)
 		}
 	} else if i := q.Right(res); i >= 0 {
-		model = w.Table("", q.Choices[i].Text)
-		if j := a.Choice - 1; j != i && j >= 0 && j < len(q.Choices) {
-			because = append(because, q.Choices[j].Because.Fill(w, res))
-		} else if j == i {
-			because = append(because, q.Choices[i].Because.Fill(w, res))
-		}
+		return w.Table("", q.Choices[i].Text)
+	}
+	return "–"
+}
+
+// verdict tells prediction and model side by side, and why.
+func (v *View) verdict(q *lesson.Question, a *Answer, res lesson.Results) string {
+	w, because, key := v.d.W(), "", "lesson.differs"
+	if j := a.Choice - 1; q.Number == nil && j >= 0 && j < len(q.Choices) {
+		because = q.Choices[j].Because.Fill(w, res)
 	}
 	if agrees(q, a, res) {
-		return strings.TrimSpace(w.F("lesson.agreed", "answer", yours, "model", model, "because", strings.Join(because, " ")))
+		key = "lesson.agreed"
 	}
-	return strings.TrimSpace(w.F("lesson.differs", "answer", yours, "model", model, "because", strings.Join(because, " ")))
+	return strings.TrimSpace(w.F(key, "answer", v.said(q, a), "model", v.truth(q, res), "because", because))
 }
 
 // reveal shows what the model says: verdict, text, numbers and pictures, or how far the computation is.

@@ -1,6 +1,10 @@
 package lessonview
 
-import "fmt"
+import (
+	"fmt"
+
+	"annuloscope/scenes/present/lesson"
+)
 
 // Sentence is the line on top: where one is and what to do.
 func (v *View) Sentence() string {
@@ -19,15 +23,29 @@ func (v *View) Sentence() string {
 		if !done {
 			return w.F("lesson.computing", "n", fmt.Sprint(min(len(res)+1, len(l.Plans))), "of", fmt.Sprint(len(l.Plans)))
 		}
-		return w.T("lesson.sentence.computed")
+		return v.outcome(&l.Prediction, v.progress.find(l.Name).Prediction, res)
 	case exploring:
 		return w.T("lesson.sentence.explore")
 	case another:
-		if v.progress.find(l.Name).Transfer == nil {
+		a := v.progress.find(l.Name).Transfer
+		res, done := v.queue.results(l)
+		switch {
+		case a == nil:
 			return w.T("lesson.sentence.transfer")
+		case done:
+			return v.outcome(&l.Transfer, a, res)
 		}
 	}
 	return w.T("lesson.sentence.read")
+}
+
+// outcome is the verdict in one short sentence.
+func (v *View) outcome(q *lesson.Question, a *Answer, res lesson.Results) string {
+	key := "lesson.sentence.other"
+	if agrees(q, a, res) {
+		key = "lesson.sentence.same"
+	}
+	return v.d.W().F(key, "model", v.truth(q, res))
 }
 
 // Describe tells the page in words.

@@ -1,7 +1,6 @@
 package lessonview
 
 import (
-	"fmt"
 	"strings"
 
 	"annuloscope/scenes/present"
@@ -41,7 +40,6 @@ type View struct {
 	choice int     // marked in the prediction on screen, −1 none
 	number float64 // on the slider of the prediction on screen
 	moved  bool    // the slider was touched
-	told   string  // page whose reveal was announced
 
 	aside  *casefile.Case // what the person had open before exploring
 	before relief.Model
@@ -106,7 +104,7 @@ func (v *View) Tick() bool {
 	return true
 }
 
-// announce says the outcome when the last plan is solved, and how far the computation is before that.
+// announce takes in the outcome when the last plan is solved; Sentence tells it.
 func (v *View) announce(l *lesson.Lesson) {
 	w := v.d.W()
 	res, done := v.queue.results(l)
@@ -114,22 +112,9 @@ func (v *View) announce(l *lesson.Lesson) {
 		v.d.Say(w.F("lesson.failed", "why", v.queue.failure), true)
 		return
 	}
-	if !done {
-		return
-	}
-	v.settle(l, res)
-	key := fmt.Sprint(l.Name, v.page)
-	if v.told == key {
-		return
-	}
-	v.told = key
-	switch v.page {
-	case computing:
-		v.d.Say(v.verdict(&l.Prediction, v.progress.find(l.Name).Prediction, res), false)
-	case another:
-		if a := v.progress.find(l.Name).Transfer; a != nil {
-			v.d.Say(v.verdict(&l.Transfer, a, res), false)
-		}
+	if done {
+		v.settle(l, res)
+		v.d.Message = "" // that it computes; the sentence on top now tells the outcome
 	}
 }
 
@@ -217,7 +202,7 @@ func (v *View) enter(name string) {
 		*e = Entry{Lesson: name}
 		v.keep()
 	}
-	v.open, v.told = name, ""
+	v.open = name
 	v.show(l, max(0, min(e.Seen-1, pages-1)))
 }
 
@@ -225,14 +210,14 @@ func (v *View) enter(name string) {
 func (v *View) show(l *lesson.Lesson, page int) {
 	v.page, v.choice, v.moved = page, -1, false
 	if q := v.question(l); q != nil && q.Number != nil {
-		v.number = q.Number.Min
+		v.number = q.Number.Middle()
 	}
 	e := v.progress.entry(l.Name)
 	if e.Seen < page+1 {
 		e.Seen = page + 1
 		v.keep()
 	}
-	v.d.U.SetFocus("lesson/head")
+	v.d.U.Focus = "lesson/head"
 	v.announce(l)
 }
 
@@ -246,7 +231,7 @@ func (v *View) turn(l *lesson.Lesson, page int) {
 
 func (v *View) leave() {
 	v.open = ""
-	v.d.U.SetFocus("lesson/head")
+	v.d.U.Focus = "lesson/head"
 }
 
 // question is the one that the page asks; nil for the others.
