@@ -103,7 +103,8 @@ func (c *importCmd) base(to *casefile.Case) (old []byte, err error) {
 	return readFile(c.Into, casefile.MaxBytes+1)
 }
 
-// write returns the case as a file: an old text is changed in place, with its comments.
+// write returns the case as a file that begins with the caution (JSON has no comments): an old text is changed in place, and
+// keeps its own.
 func write(old []byte, c *casefile.Case) ([]byte, error) {
 	notice := []byte("# " + valve.NoticeFor(&c.Patient) + "\n")
 	if old == nil {

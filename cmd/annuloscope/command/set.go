@@ -30,11 +30,12 @@ func (c *setCmd) Run(s *Streams) error {
 	if err != nil {
 		return failWith(Failed, "reading %s: %w", c.Case, err)
 	}
-	text, err := casefile.Update(old, cs)
+	text, err := write(old, &cs)
 	if err != nil {
 		return err
 	}
 	if c.Output == "" {
+		fmt.Fprintln(s.Err, valve.NoticeFor(&cs.Patient)) // JSON has no comments
 		_, err = s.Out.Write(text)
 		return err
 	}
