@@ -9,4 +9,11 @@
 //
 // A Solver keeps the fitted baseline of the last patient and warm starts; the zero-history answer (NewSolver for each
 // case) is the reference and the same input gives the same bytes. A Solver is not safe for use by two goroutines.
+//
+// # Names and units
+//
+// Paths of numbers (annulus.septal_lateral_mm, repair.1.shortening_mm) and of results (Quantities) are stable: they are
+// the keys of case files, JSON, CSV columns and sweeps, and change only with the schema's version. Every name ends in its
+// unit: _mm, _n (newton), _n_per_mm, _ml, _mmhg, _cm2 (with anatomic or effective in the name and in the Go type), _pct,
+// _deg; a share or ratio has none. Go fields carry the same unit in their name.
 package valve
