@@ -31,7 +31,7 @@ type Quantity struct {
 // Quantities lists every number of a State in the order in which people meet them.
 func Quantities() []Quantity {
 	var all []Quantity
-	for _, g := range [][]Quantity{annulusQuantities, closureQuantities, leakQuantities, openingQuantities, bondQuantities, vesselQuantities, beatQuantities} {
+	for _, g := range [][]Quantity{annulusQuantities, closureQuantities, leakQuantities, openingQuantities, bondQuantities, vesselQuantities, vesselDetailQuantities, beatQuantities} {
 		all = append(all, g...)
 	}
 	return all

@@ -167,6 +167,8 @@ type Artery struct {
 	Risk                 string  `json:"risk"` // low, possible, likely
 	From                 string  `json:"from"` // anchor, band, rods, or empty
 	BranchWorstNarrowing float64 `json:"branch_worst_view_narrowing_pct"`
+	BandAlone            float64 `json:"band_alone_pct"`   // worst view with the anchors taken away
+	AnchorAlone          float64 `json:"anchor_alone_pct"` // worst view with the band slack
 }
 
 // Beat is the circulation. Tier says which engine gave it.

@@ -49,12 +49,11 @@ func openingState(o *orifice.Result, f *flows) Opening {
 func arteryState(r *artery.Report) Artery {
 	v := r.Vessels[0]
 	out := Artery{MinClearanceMM: v.MinClearanceMM, ContactNPerMM: v.ContactNPerMM, WorstViewNarrowing: v.WorstViewPct,
-		BestViewNarrowing: v.BestViewPct, AreaLoss: v.AreaLossPct, FlowReserve: v.FlowReserve, Risk: v.Risk.String()}
-	for _, s := range v.Stations {
-		total := s.BandPct + s.AnchorPct
-		if s.ContactNPerMM == v.ContactNPerMM && total > 0 {
-			out.BandContactNPerMM = s.ContactNPerMM * s.BandPct / total
-			out.AnchorContactNPerMM = s.ContactNPerMM * s.AnchorPct / total
+		BestViewNarrowing: v.BestViewPct, AreaLoss: v.AreaLossPct, FlowReserve: v.FlowReserve, Risk: v.Risk.String(),
+		BandAlone: v.BandAlone.WorstViewPct, AnchorAlone: v.AnchorAlone.WorstViewPct}
+	for _, s := range v.Stations { // the parts of the largest contact, which need not lie where the narrowing is worst
+		if s.ContactNPerMM == v.ContactNPerMM {
+			out.BandContactNPerMM, out.AnchorContactNPerMM = s.BandNPerMM, s.AnchorNPerMM
 		}
 	}
 	switch {
