@@ -2,8 +2,12 @@ package beatview
 
 import "annuloscope/scenes/present/draw"
 
-// Waves draws pressures, flows and the loop into r, for a figure.
+// Waves draws pressures and flows, and below them the loop, into r, for a figure.
 func (v *View) Waves(r draw.Rect) {
 	v.d.Sync()
-	v.charts(r)
+	top, low := r, r
+	top.H = r.H * 0.66
+	low.Y, low.H = r.Y+top.H, r.H-top.H
+	v.waves(top)
+	v.loop(low)
 }

@@ -3,18 +3,20 @@ package beatview
 import (
 	"math"
 
-	"annuloscope/scenes/present/chart"
 	"annuloscope/scenes/present/desk"
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/tell"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/widget"
+	"annuloscope/sim/valve"
 )
 
 // View is the scene. Use New.
 type View struct {
-	d   *desk.Desk
-	tab int
+	d      *desk.Desk
+	tab    string   // name of the tab chosen; empty: the first
+	listed []string // the tabs shown last
+	lab    *valve.Laboratory
 }
 
 // New returns the scene.
@@ -46,11 +48,59 @@ func (v *View) Build(r draw.Rect) {
 	v.bar(left.X+u.S(12), left.Y+left.H-h-u.S(12), left.W-u.S(24))
 	right := draw.Rect{X: left.X + left.W + gap, Y: r.Y, W: side, H: r.H}
 	u.Card(right)
-	v.charts(right.Inset(u.S(12)))
+	v.panel(right.Inset(u.S(12)))
+}
+
+// tabs of the panel beside the picture, by the end of their word.
+func tabs() []string { return []string{"waves", "loop", "laboratory", "rules", "heart"} }
+
+// choice draws the tabs and returns the name of the one chosen and the height they take.
+func (v *View) choice(x, y, width float64, names []string) (string, float64) {
+	u, w := v.d.U, v.d.W()
+	v.listed = names
+	var shown []string
+	at := 0
+	for i, n := range names {
+		shown = append(shown, w.T("beat.tab."+n))
+		if n == v.tab {
+			at = i
+		}
+	}
+	return names[at], u.Options("beat/tab", x, y, width, w.T("tab.panel"), shown, at) + u.S(8)
+}
+
+// panel is the choice of the tabs and the one chosen.
+func (v *View) panel(r draw.Rect) {
+	name, h := v.choice(r.X, r.Y, r.W, tabs())
+	v.content(name, draw.Rect{X: r.X, Y: r.Y + h, W: r.W, H: r.H - h})
+}
+
+// content is one tab in r; what may be longer scrolls.
+func (v *View) content(name string, r draw.Rect) {
+	switch name {
+	case "waves":
+		v.waves(r)
+		return
+	case "loop":
+		v.loop(r)
+		return
+	}
+	u := v.d.U
+	x, y, width := u.BeginPanel("beat/"+name, draw.Rect{X: r.X - u.S(6), Y: r.Y, W: r.W + u.S(6), H: r.H})
+	x, width = x+u.S(6), width-u.S(6)
+	switch name {
+	case "laboratory":
+		y = v.laboratory(x, y, width)
+	case "rules":
+		y = v.rules(x, y, width)
+	case "heart":
+		y = v.heart(x, y, width)
+	}
+	u.EndPanel(y)
 }
 
 func (v *View) narrow(r draw.Rect) {
-	u, w := v.d.U, v.d.W()
+	u := v.d.U
 	v.d.Small = true
 	gap := u.S(theme.Grid)
 	p := draw.Rect{X: r.X, Y: r.Y, W: (r.W - gap) * 0.44, H: r.H}
@@ -59,16 +109,26 @@ func (v *View) narrow(r draw.Rect) {
 	c := draw.Rect{X: r.X + p.W + gap, Y: r.Y, W: r.W - p.W - gap, H: r.H}
 	u.Card(c)
 	in := c.Inset(u.S(8))
-	tabs := []string{w.T("tab.move"), w.T("tab.chart")}
-	x, y, width := u.BeginPanel("beat"+tabs[v.tab], draw.Rect{X: in.X - u.S(4), Y: in.Y, W: in.W + u.S(8), H: in.H})
+	names := append([]string{"move"}, tabs()...)
+	x, y, width := u.BeginPanel("beat/"+v.tab, draw.Rect{X: in.X - u.S(4), Y: in.Y, W: in.W + u.S(8), H: in.H})
 	x, y, width = x+u.S(4), y+u.S(4), width-u.S(8)
-	y += u.Options("beat/tab", x, y, width, w.T("tab.panel"), tabs, v.tab) + u.S(8)
-	if v.tab == 0 {
+	name, h := v.choice(x, y, width, names)
+	y += h
+	switch name {
+	case "move":
 		y += v.bar(x, y, width)
-	} else {
-		h := u.S(480)
-		v.charts(draw.Rect{X: x, Y: y, W: width, H: h})
-		y += h
+	case "waves":
+		v.waves(draw.Rect{X: x, Y: y, W: width, H: u.S(480)})
+		y += u.S(480)
+	case "loop":
+		v.loop(draw.Rect{X: x, Y: y, W: width, H: u.S(320)})
+		y += u.S(320)
+	case "laboratory":
+		y = v.laboratory(x, y, width)
+	case "rules":
+		y = v.rules(x, y, width)
+	case "heart":
+		y = v.heart(x, y, width)
 	}
 	u.EndPanel(y)
 }
@@ -105,63 +165,11 @@ func (v *View) bar(x, y, width float64) float64 {
 	return h + math.Max(a, b)
 }
 
-// charts are pressures, flows and the loop.
-func (v *View) charts(r draw.Rect) {
-	u, w := v.d.U, v.d.W()
-	b := v.d.Beat()
-	if b == nil {
-		u.Centred(r, w.T("beat.wait"), theme.Body, false, u.T.Soft)
-		return
-	}
-	period := b.Waves.Time[len(b.Waves.Time)-1]
-	now := v.d.V.Phase * period
-	gap := u.S(10)
-	h := (r.H - 2*gap) / 3
-	time := chart.Axis{Min: 0, Max: period, Ticks: 4, Name: w.T("beat.time")}
-	waves := &b.Waves
-
-	rooms := []string{w.T("beat.lv"), w.T("beat.la"), w.T("beat.aorta"), w.T("beat.inflow"), w.T("beat.leak"), w.T("beat.out")} // one room, so that the times stand under each other
-	names := []string{w.T("beat.lv"), w.T("beat.la"), w.T("beat.aorta")}
-	y := chart.Axis{Ticks: 3}
-	y.Span(waves.LV, waves.LA, waves.Aorta)
-	c := chart.Begin(u, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: h}, w.T("beat.pressure"), chart.Axis{Min: 0, Max: period, Ticks: 4}, y, rooms...)
-	c.Lines(chart.Series{Name: names[0], X: waves.Time, Y: waves.LV, Color: u.T.Ink}, chart.Series{Name: names[1], X: waves.Time, Y: waves.LA, Color: u.T.Contact},
-		chart.Series{Name: names[2], X: waves.Time, Y: waves.Aorta, Color: u.T.Worse, Dash: true})
-	c.Cursor(now)
-
-	names = []string{w.T("beat.inflow"), w.T("beat.leak"), w.T("beat.out")}
-	y = chart.Axis{Ticks: 3}
-	y.Span(waves.MitralForward, waves.LeakFlow, waves.AorticFlow)
-	c = chart.Begin(u, draw.Rect{X: r.X, Y: r.Y + h + gap, W: r.W, H: h}, w.T("beat.flow"), time, y, rooms...)
-	c.Lines(chart.Series{Name: names[0], X: waves.Time, Y: waves.MitralForward, Color: u.T.Contact}, chart.Series{Name: names[1], X: waves.Time, Y: waves.LeakFlow, Color: u.T.Gap},
-		chart.Series{Name: names[2], X: waves.Time, Y: waves.AorticFlow, Color: u.T.Ink, Dash: true})
-	c.Cursor(now)
-
-	x := chart.Axis{Ticks: 4, Name: w.T("beat.volume")}
-	y = chart.Axis{Ticks: 3}
-	all, ally := [][]float64{waves.LVVolume}, [][]float64{waves.LV}
-	before := v.d.BeatBefore()
-	treated := before != nil && len(v.d.S.Case.Repairs) > 0
-	if treated {
-		all, ally = append(all, before.Waves.LVVolume), append(ally, before.Waves.LV)
-	}
-	x.Span(all...)
-	y.Span(ally...)
-	c = chart.Begin(u, draw.Rect{X: r.X, Y: r.Y + 2*(h+gap), W: r.W, H: h}, w.T("beat.loop"), x, y, w.T("table.before"), w.T("table.after"))
-	if treated {
-		c.Lines(chart.Series{Name: w.T("table.before"), X: before.Waves.LVVolume, Y: before.Waves.LV, Color: u.T.Ghost, Dash: true},
-			chart.Series{Name: w.T("table.after"), X: waves.LVVolume, Y: waves.LV, Color: u.T.Ink})
-	} else {
-		c.Lines(chart.Series{X: waves.LVVolume, Y: waves.LV, Color: u.T.Ink})
-	}
-	c.Dot(desk.Wave(waves.Time, waves.LVVolume, now), desk.Wave(waves.Time, waves.LV, now), u.T.Accent)
-}
-
 // Apply does what an action asks for and tells whether it was the scene's own.
 func (v *View) Apply(a widget.Action) bool {
 	switch a.ID {
 	case "beat/tab":
-		v.tab = a.Index
+		v.tab = v.listed[a.Index]
 	case "phase":
 		if a.Verb == widget.Changed { // scrubbing stops the beat
 			v.d.V.Mode = desk.Scrub

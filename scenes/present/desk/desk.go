@@ -151,6 +151,9 @@ func (d *Desk) Tip(id string) widget.Tip {
 			{Head: w.T("tip.range"), Text: w.F("tip.range.text", "low", w.Num(k.Min, k.Decimals), "high", w.With(k.Max, k.Decimals, k.Unit), "step", w.With(k.Step, k.Decimals, k.Unit))},
 			{Head: w.T("tip.source"), Text: k.Source}, {Text: w.T("tip.keys")}}}
 	}
+	if t, ok := d.placeTip(id); ok {
+		return t
+	}
 	if t, ok := d.verdictTip(id); ok {
 		return t
 	}

@@ -15,9 +15,9 @@ var german = merge(map[string]string{
 	"state.ready":    "aktuell",
 	"state.failed":   "nicht gelöst",
 
-	"button.undo":     "Zurück",
-	"button.redo":     "Wieder",
-	"button.reset":    "Neu",
+	"button.undo":     "Rückgängig",
+	"button.redo":     "Wiederholen",
+	"button.reset":    "Von vorn",
 	"button.cases":    "Patient",
 	"button.settings": "Einstellungen",
 	"button.help":     "Hilfe",
@@ -187,4 +187,4 @@ var german = merge(map[string]string{
 	"key.settings": "Einstellungen",
 	"key.help":     "Diese Hilfe",
 	"key.escape":   "Seite schließen, Tippen beenden, Erklärung ausblenden",
-}, saysGerman, scenesGerman, teachGerman, lecternGerman, trustGerman, cohortGerman, sinusGerman, stripGerman, lessonGerman)
+}, saysGerman, scenesGerman, teachGerman, lecternGerman, trustGerman, cohortGerman, cohortSceneGerman, sinusGerman, stripGerman, beatGerman, lessonGerman)

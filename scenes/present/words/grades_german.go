@@ -35,7 +35,8 @@ func (w *Words) Rule(rule string) string {
 	if w.Lang != German {
 		return w.maybeDouble(rule)
 	}
-	rule = strings.NewReplacer("mild below", "leicht unter", "moderate", "mittel", "severe from", "schwer ab", "severe above", "schwer über",
+	rule = strings.NewReplacer("at least", "mindestens", "at most", "höchstens", "central: within the middle third of the line (middle third chosen)",
+		"mittig: im mittleren Drittel der Linie (Drittel gewählt)", "of the half line", "der halben Linie", "none", "keiner", "mild below", "leicht unter", "moderate", "mittel", "severe from", "schwer ab", "severe above", "schwer über", "below", "unter",
 		"above", "über", "supports severe; not counted", "spricht für schwer; zählt nicht", "biplane", "zwei Ebenen", "elliptical orifice",
 		"elliptische Öffnung", "low flow", "geringer Fluss", " and ", " und ").Replace(rule)
 	return point().ReplaceAllString(rule, "$1,$2")
