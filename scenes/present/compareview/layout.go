@@ -158,7 +158,7 @@ func (v *View) choosePictures(x, y, width float64, legend bool) float64 {
 // addButtons offers to add the present valve and the built-in comparisons.
 func (v *View) addButtons(x, y, width float64) float64 {
 	u, w := v.d.U, v.d.W()
-	f := widget.Flow{U: u, X: x, Y: y, W: width}
+	f := widget.Flow{U: u, X: x, Y: y, W: width, Tall: theme.Primary}
 	label := w.T("compare.add")
 	u.Button("compare/add", f.Next(label), label, "", widget.Loud, false)
 	if len(v.d.S.Plans()) < 2 {

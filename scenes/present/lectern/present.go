@@ -169,12 +169,12 @@ func (v *View) row(x, bottom, width float64) float64 {
 		off       bool
 	}{{"back", w.T("lectern.back"), v.at == 0 && !v.shown}, {"show", w.T(show), false}, {"next", w.T("lectern.next"), v.at+1 == len(v.order.Steps) && v.shown},
 		{"blank", w.T("lectern.blank"), false}, {"try", w.T("lectern.try"), false}, {"stop", w.T("lectern.stop"), false}}
-	f := widget.Flow{U: u, X: x, Y: 0, W: width}
+	f := widget.Flow{U: u, X: x, Y: 0, W: width, Tall: theme.Primary}
 	for _, i := range items {
 		f.Next(i.label)
 	}
 	top := bottom - f.Height()
-	f = widget.Flow{U: u, X: x, Y: top, W: width}
+	f = widget.Flow{U: u, X: x, Y: top, W: width, Tall: theme.Primary}
 	for _, i := range items {
 		look := widget.Quiet
 		if i.id == "show" && !v.shown || i.id == "next" && v.shown {

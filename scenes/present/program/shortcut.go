@@ -1,6 +1,7 @@
 package program
 
 import (
+	"fmt"
 	"math"
 
 	"annuloscope/scenes/present"
@@ -76,6 +77,7 @@ func Shortcuts() []Shortcut {
 			p.Settings()
 		}},
 		{Keys: "S", Help: "key.share", on: plain("S"), do: func(p *Program, _ input.Event) { p.open("share") }},
+		{Keys: "E", Help: "key.export", on: plain("E"), do: func(p *Program, _ input.Event) { p.open("export") }},
 		{Keys: "K", Help: "key.knows", on: plain("K"), do: func(p *Program, _ input.Event) { p.open("knows") }},
 		{Keys: "M", Help: "key.menu", on: plain("M"), do: func(p *Program, _ input.Event) { p.open("menu") }},
 		{Keys: "Page ↓, Page ↑, → ←", Help: "key.lectern"},
@@ -87,6 +89,15 @@ func Shortcuts() []Shortcut {
 		{Keys: "F1, H", Help: "key.help", on: plain(input.F1, "H"), do: func(p *Program, _ input.Event) { p.open("help") }},
 		{Keys: "Escape", Help: "key.escape", on: plain(input.Escape), do: func(p *Program, _ input.Event) { p.close() }},
 	}
+}
+
+// Chords lists the keys of a line, for tests.
+func (s Shortcut) Chords() []string {
+	var all []string
+	for _, c := range s.on {
+		all = append(all, fmt.Sprint(c.mods, c.key))
+	}
+	return all
 }
 
 // single tells whether a chord is one printable key, which the setting can switch off (WCAG 2.1.4).

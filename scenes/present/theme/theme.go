@@ -59,8 +59,8 @@ func Light() Theme {
 		Ink: rgb(0x1B2B48), Soft: rgb(0x4E5C74), Accent: rgb(0x2A5F8A), OnAcc: rgb(0xFFFFFF), Focus: rgb(0xB4490F),
 		Better: rgb(0x1B6B4F), Worse: rgb(0xA23B12), Warn: rgb(0x8A5200),
 		Annulus: rgb(0x4A7F86), Anterior: rgb(0xA97559), Posterior: rgb(0xA56F82), Inside: rgb(0xD8CDC4),
-		Vein: rgb(0x4C6FA8), Artery: rgb(0xB5322A), Device: rgb(0x3D4756), Clip: rgb(0x5B4B8A),
-		Contact: rgb(0x1F5FA8), Gap: rgb(0xB8410B), Ghost: rgb(0x7A8290)}
+		Vein: rgb(0x3F6198), Artery: rgb(0xB5322A), Device: rgb(0x3D4756), Clip: rgb(0x5B4B8A),
+		Contact: rgb(0x1F5FA8), Gap: rgb(0xB8410B), Ghost: rgb(0x606876)}
 }
 
 // Dark is for a dim room.
@@ -81,8 +81,8 @@ func Projector() Theme {
 		Ink: rgb(0x06122B), Soft: rgb(0x2A3548), Accent: rgb(0x0B3F73), OnAcc: rgb(0xFFFFFF), Focus: rgb(0xA03A00),
 		Better: rgb(0x0B4E36), Worse: rgb(0x7E2400), Warn: rgb(0x663B00),
 		Annulus: rgb(0x1F6870), Anterior: rgb(0xA4643F), Posterior: rgb(0x984F68), Inside: rgb(0xCDBFB4),
-		Vein: rgb(0x234F9C), Artery: rgb(0xA8140C), Device: rgb(0x111B2B), Clip: rgb(0x432B86),
-		Contact: rgb(0x08479A), Gap: rgb(0xA83200), Ghost: rgb(0x555E6C)}
+		Vein: rgb(0x204A94), Artery: rgb(0x940F08), Device: rgb(0x111B2B), Clip: rgb(0x432B86),
+		Contact: rgb(0x08479A), Gap: rgb(0x8C2900), Ghost: rgb(0x444C5A)}
 }
 
 // Fade returns c with its alpha multiplied by a (0 to 1).

@@ -27,7 +27,7 @@ func (u *UI) Button(id string, r draw.Rect, label, spoken string, look Look, dis
 	if spoken == "" {
 		spoken = label
 	}
-	u.add(Control{ID: id, Kind: Button, Rect: r, Name: spoken, Disabled: disabled})
+	u.add(Control{ID: id, Kind: Button, Rect: r, Name: spoken, Disabled: disabled, Primary: look == Loud})
 	u.face(id, r, label, look, disabled)
 }
 
@@ -125,12 +125,12 @@ func (u *UI) Options(id string, x, y, width float64, name string, options []stri
 
 // Flow places buttons from left to right in rows of a width. Add calls Button; Height tells how much room they took.
 type Flow struct {
-	U          *UI
-	X, Y, W    float64
-	px, py     float64
-	rowH       float64
-	begun      bool
-	RightAlign bool
+	U       *UI
+	X, Y, W float64
+	px, py  float64
+	rowH    float64
+	begun   bool
+	Tall    float64 // least height of a button; zero for the usual
 }
 
 // Next returns the place of a button with that label.
@@ -146,6 +146,7 @@ func (f *Flow) Next(label string) draw.Rect {
 	} else if f.px+w > f.X+f.W {
 		f.px, f.py, f.rowH = f.X, f.py+f.rowH+u.S(6), 0
 	}
+	h = math.Max(h, f.Tall)
 	r := draw.Rect{X: f.px, Y: f.py, W: w, H: h}
 	f.px += w + u.S(6)
 	f.rowH = math.Max(f.rowH, h)

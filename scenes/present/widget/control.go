@@ -38,6 +38,7 @@ type Control struct {
 	Options  []string
 	Selected int
 	Disabled bool
+	Primary  bool    // the button that matters most here
 	Mark     float64 // slider: a value to show on the track, such as the start; NaN for none
 
 	optionRects []draw.Rect
@@ -77,6 +78,7 @@ const (
 	Keyed                // a key on a picture
 	Refused              // a typed number could not be used: Text
 	Typed                // a line: Text
+	Picked               // a picture, pressed and let go in one place: DX, DY from its corner
 )
 
 // Action is what a person did to one control.

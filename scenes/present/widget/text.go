@@ -7,6 +7,7 @@ import (
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/font"
 	"annuloscope/scenes/present/theme"
+	"annuloscope/scenes/present/words"
 )
 
 type wrapKey struct {
@@ -63,9 +64,9 @@ func wrap(s string, size float64, bold bool, width float64) []string {
 				word := strings.TrimLeft(part[start:next], " ")
 				fit := font.Fit(word, size, width-font.Width("-", size, bold), bold)
 				if fit == "" {
-					_, fit = "", string([]rune(word)[:1])
+					fit = string([]rune(word)[:1])
 				}
-				out = append(out, fit+"-")
+				out = append(out, hyphenated(word, &fit))
 				start += strings.Index(part[start:], word) + len(fit)
 				end = start
 			}
@@ -76,6 +77,24 @@ func wrap(s string, size float64, bold bool, width float64) []string {
 		out = append(out, strings.TrimSpace(part[start:]))
 	}
 	return out
+}
+
+// hyphenated shortens fit, the beginning of a word that the line takes, to the last place where the language divides the
+// word, if there is one, and returns it with its hyphen.
+func hyphenated(word string, fit *string) string {
+	last := 0
+	for _, at := range words.Divide(word) {
+		if at <= len(*fit) {
+			last = at
+		}
+	}
+	if last > 0 {
+		*fit = (*fit)[:last]
+	}
+	if strings.HasSuffix(*fit, "-") {
+		return *fit
+	}
+	return *fit + "-"
 }
 
 // Height returns the height of a text broken to a width.
