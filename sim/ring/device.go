@@ -52,6 +52,7 @@ type FullRing struct {
 	SizeMM      float64 // commissural diameter of the ring
 	Ratio       float64 // septal-lateral ÷ commissural diameter; 0 means RingRatio
 	HeightShare float64 // saddle height kept, as a share of the rest annulus, 0 to 1.5
+	Stiffness   float64 // share of RingSpring with which the annulus is held to the ring, 0 < s ≤ 1; 0 means 1
 }
 
 func (in *Input) checkDevices() error {
@@ -105,8 +106,8 @@ func (in *Input) checkDevices() error {
 		}
 	}
 	if f := in.FullRing; f != nil {
-		if !(f.SizeMM >= 15 && f.SizeMM <= 70) || !(f.Ratio >= 0 && f.Ratio <= 1.2) || !(f.HeightShare >= 0 && f.HeightShare <= 1.5) {
-			return fmt.Errorf("ring: full ring: size %g mm (15 to 70), ratio %g (0 to 1.2), height share %g (0 to 1.5)", f.SizeMM, f.Ratio, f.HeightShare)
+		if !(f.SizeMM >= 15 && f.SizeMM <= 70) || !(f.Ratio >= 0 && f.Ratio <= 1.2) || !(f.HeightShare >= 0 && f.HeightShare <= 1.5) || !(f.Stiffness >= 0 && f.Stiffness <= 1) {
+			return fmt.Errorf("ring: full ring: size %g mm (15 to 70), ratio %g (0 to 1.2), height share %g (0 to 1.5), stiffness %g (0 to 1)", f.SizeMM, f.Ratio, f.HeightShare, f.Stiffness)
 		}
 	}
 	return nil

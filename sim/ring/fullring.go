@@ -28,7 +28,11 @@ func (s *Solver) assembleFullRing(in *Input) {
 // ringSpring is the spring holding annulus point i to the ring, N/mm.
 func (s *Solver) ringSpring(in *Input, i int) float64 {
 	a, b := (i+s.n-1)%s.n, (i+1)%s.n
-	hold := RingSpring * (1 - (1-RingOnFibrous)*in.Annulus.Fibrous[i])
+	share := in.FullRing.Stiffness
+	if share == 0 {
+		share = 1
+	}
+	hold := share * RingSpring * (1 - (1-RingOnFibrous)*in.Annulus.Fibrous[i])
 	return hold * (span(r3.Sub(s.rest[i], s.rest[a])) + span(r3.Sub(s.rest[b], s.rest[i]))) / 2
 }
 

@@ -58,7 +58,7 @@ func newPlan(steps []repair.Step) plan {
 		case repair.PosteriorBand:
 			p.posterior = &ring.PosteriorBand{DownsizingPercent: s.Value("downsizing_pct")}
 		case repair.FullRing:
-			p.fullRing = &ring.FullRing{SizeMM: s.Value("size_mm"), HeightShare: 0.5}
+			p.fullRing = &ring.FullRing{SizeMM: s.Value("size_mm"), HeightShare: 0.5, Stiffness: s.Value("stiffness")}
 		case repair.Papillary:
 			p.papillary[0].ApicalMM -= s.Value("anterolateral_mm")
 			p.papillary[1].ApicalMM -= s.Value("posteromedial_mm")
