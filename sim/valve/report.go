@@ -14,6 +14,7 @@ type Report struct {
 	// AfterRepair holds published flags for the opening after clips and stitches; empty without any.
 	AfterRepair []Criterion `json:"after_repair,omitempty"`
 	Provenance  Provenance  `json:"provenance"`
+	Engines     *Engines    `json:"engines,omitempty"` // nil where the shell has not been solved
 
 	// Attribution says where the shortening of a sinus device went; nil unless Options.Attribution asked for it and a
 	// device pulls.

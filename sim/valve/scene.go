@@ -43,6 +43,8 @@ type Shapes struct {
 	Papillary [2]r3.Vec // anterolateral, posteromedial
 
 	Beat *Beats // nil in the quick tier
+
+	Shell *ShellShapes // the leaflets in three dimensions; nil where the shell has not been solved
 }
 
 // Station is one section of the closed leaflets.

@@ -22,6 +22,9 @@ type Options struct {
 	Circulation bool // run the closed-loop circulation instead of the orifice equation at rest
 	Warm        bool // start from the last solve of this Solver; the answer may differ by ToleranceMM
 	Attribution bool // say where the shortening went (up to 41 more equilibria of the ring) and what rods on trial do
+	// Engine is SectionsEngine (or empty) or ShellEngine: the sections first and then Settle. Any other name panics.
+	Engine string
+	Coarse bool // the shell on its coarser mesh, in a third of the time
 }
 
 // Solver solves cases one after another. The zero value is not ready; use NewSolver.
@@ -35,6 +38,8 @@ type Solver struct {
 	pressure  float64      // mmHg, closing the valve before treatment
 	circ      *circulation // nil in the quick tier
 	after     treated
+	plan      *plan        // of the last case
+	shell     *shellEngine // nil until Settle
 }
 
 // NewSolver returns a solver without history.
@@ -49,13 +54,19 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 	if err := c.Validate(); err != nil {
 		return Report{}, err
 	}
+	shell := o.Engine == ShellEngine
+	if !shell && o.Engine != "" && o.Engine != SectionsEngine {
+		panic("valve: no engine " + o.Engine)
+	}
+	coarse := o.Coarse
+	o.Engine, o.Coarse = "", false
 	if err := s.prepare(c.Patient, o); err != nil {
 		return Report{}, err
 	}
 	p := newPlan(c.Repairs)
 	r := Report{Notice: NoticeFor(&c.Patient), Before: s.baseState, Scene: Scene{Before: s.baseShape}}
 	r.Provenance = Provenance{Program: "annuloscope", Version: Version, CaseName: c.Name, CaseSHA256: casefile.Hash(c),
-		Schema: schemaName, Imported: c.Patient.Imported, Engine: "sections", Tolerance: ToleranceN, Converged: true, Status: "converged"}
+		Schema: schemaName, Imported: c.Patient.Imported, Engine: SectionsEngine, Tolerance: ToleranceN, Converged: true, Status: "converged"}
 	if !p.hasRepairs {
 		r.After, r.Scene.After = s.baseState, s.baseShape
 	} else if err := s.treat(&p, o, &r); err != nil {
@@ -72,6 +83,11 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 	r.Change = r.change()
 	r.Later = laterOf(c.Repairs)
 	s.judge(&r, &p)
+	s.plan = &p
+	if shell {
+		o.Coarse = coarse
+		s.Settle(&r, o, nil)
+	}
 	return r, nil
 }
 
@@ -93,7 +109,7 @@ func (s *Solver) begin(p anatomy.Patient, o Options) error {
 	if err != nil {
 		return err
 	}
-	*s = Solver{base: b, baseOpts: o}
+	*s = Solver{base: b, baseOpts: o, shell: s.shell}
 	sh := b.shape
 	diastole := annulusState(sh.restDiastole, sh.marksDiastole)
 	s.baseOpen, err = openValve(b, diastole, nil, nil)
@@ -208,7 +224,7 @@ func (s *Solver) treat(p *plan, o Options, r *Report) error {
 	if err := t.circulate(s, p, o); err != nil {
 		return err
 	}
-	return s.tell(p, r, t.rounds)
+	return s.tell(t, p, r, t.rounds)
 }
 
 // circulate balances closure and circulation after the repairs.
@@ -236,9 +252,9 @@ func (t *treated) circulate(s *Solver, p *plan, o Options) error {
 	return t.flow.unbalanced(err)
 }
 
-// tell fills the report from the solved state.
-func (s *Solver) tell(p *plan, r *Report, rounds int) error {
-	b, t, sh := s.base, &s.after, s.base.shape
+// tell fills the report from the solved state t.
+func (s *Solver) tell(t *treated, p *plan, r *Report, rounds int) error {
+	b, sh := s.base, s.base.shape
 	vein := t.ring.Vein
 	contact, push := t.pressing(sh, p)
 	squeezed, err := sh.squeeze(b, p, contact, t.flow.arterial)

@@ -1,0 +1,37 @@
+package valve
+
+const (
+	stitchDepthMM      = 3.0  // of a stitch into the leaflets; common practice, no source
+	calcifiedStiffness = 10.0 // factor on membrane and bending stiffness of a fully calcified stretch; chosen
+
+	// The shell's chords: slack of the basal ones, which hold the belly, and first guesses of how far the closed margin is
+	// held below the coaptation and how far above the muscles' tips the chords branch. Found by trial on the built-in
+	// cases: with these their tenting areas and openings come out near the sections'.
+	shellBasalSlackMM = -1.0
+	shellLineBelowMM  = 2.0
+	shellRaisedMM     = 11.7
+
+	// The fit of the shell to the sections' baseline: misfit of depth and mean overlap (mm) and opening (share) at which it
+	// ends, its rounds, its steps and the range it may move in. Chosen.
+	shellFitMM, shellFitShare           = 0.1, 0.04
+	shellFitRounds, shellFitOpenings    = 8, 2
+	growthStep, growthLow, growthHigh   = 0.08, 0.7, 1.6
+	lineStepMM, lineLowMM, lineHighMM   = 2.5, -5.0, 40.0
+	shellRaisedLowMM, shellRaisedHighMM = 0.0, 18.0
+	// shellOpeningPerMM is by how much of itself the opening falls per mm that the chords branch higher; measured on the
+	// built-in cases.
+	shellOpeningPerMM = -0.055
+
+	// Balances of the shell: ring and shell (N on a node; the ring yields about 3 mm/N), circulation and shell (mmHg), and
+	// their rounds. Looser than the sections' because the shell itself stops at 0.005 mm. Chosen.
+	shellToleranceN, shellRounds   = 0.005, 8
+	shellPressureMMHg, shellPasses = 0.3, 4
+
+	// diastolicMMHg is the mid-diastolic difference under which the shell stands open: inside the E-wave gradients of
+	// physics.md C2, and that of the tests of sim/leaflet. Chosen.
+	diastolicMMHg = 4.0
+)
+
+// shellSlopes are the changes of depth and mean overlap (mm) per growthStep and per lineStepMM, with which the fit starts;
+// measured on the built-in cases.
+var shellSlopes = [2][2]float64{{-0.5, 2.2}, {1.1, -2.0}}

@@ -1,0 +1,78 @@
+package valve
+
+import (
+	"math"
+
+	"annuloscope/sim/closure"
+	"annuloscope/sim/leaflet"
+	"annuloscope/sim/repair"
+	"annuloscope/sim/units"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// lineShare is where the outermost section stands on the shell's line, which runs from commissure to commissure.
+const lineShare = closure.CommissureLimit
+
+// shellTissue is a patient's shell: the lengths that the sections' fit implies, hung in the annulus as measured, with
+// the unknowns of fitShell.
+func (b *baseline) shellTissue(x shellUnknowns) leaflet.Anatomy {
+	a := leaflet.NewAnatomy(b.shape.baseline)
+	a.AnteriorMM, a.PosteriorMM = within(b.fit.Central.AnteriorMM, 12, 45), within(b.fit.Central.PosteriorMM, 8, 35)
+	a.Growth, a.LineDepthMM, a.BasalSlackMM = x.growth, x.lineMM, shellBasalSlackMM
+	a.RestTips = b.shellTips(papillaryAt(&b.patient, false, [2]closure.PapillaryShift{}), x.raised)
+	return a
+}
+
+// shellTips places the papillary tips of the shell: those of the sections, displaced as their fit found and raised (mm)
+// to where the chords branch.
+func (b *baseline) shellTips(q closure.Papillary, raised float64) [2]r3.Vec {
+	tips := papillaryTips(q)
+	for m := range tips {
+		tips[m].Y -= closure.PapillaryPosterior * b.fit.PapillaryMM
+		tips[m].Z += raised - closure.PapillaryApical*b.fit.PapillaryMM
+	}
+	return tips
+}
+
+func within(v, lo, hi float64) float64 { return math.Min(math.Max(v, lo), hi) }
+
+// shellChange is what the condition of leaflets and chords means for the shell.
+func shellChange(in *leaflet.Input, st *closure.State) {
+	for _, f := range st.Faults {
+		c := leaflet.ChordChange{Leaflet: leaflet.Side(f.Leaflet), S: within(f.Position*lineShare, -1, 1), WidthMM: f.WidthMM}
+		if f.Ruptured {
+			c.Ruptured = true
+			in.Chords = append(in.Chords, c)
+		}
+		if f.ElongationMM != 0 {
+			c.Ruptured, c.LengthMM = false, within(f.ElongationMM, -10, 30)
+			in.Chords = append(in.Chords, c)
+		}
+	}
+	if st.RestrictionMM > 0 {
+		in.Chords = append(in.Chords, leaflet.ChordChange{Leaflet: leaflet.Posterior, WidthMM: 100, LengthMM: -st.RestrictionMM, WithBasal: true})
+	}
+	in.Growth *= 1 + st.Growth
+	for _, c := range st.Calcifications {
+		in.Patches = append(in.Patches, leaflet.StiffPatch{Leaflet: leaflet.Side(c.Leaflet), S: within(c.Position*lineShare, -1, 1), WidthMM: c.WidthMM,
+			ToV: 1, Factor: 1 + (calcifiedStiffness-1)*c.Severity})
+	}
+}
+
+// shellBonds maps the clips to bonds of the shell. Whether and how well a clip holds is decided as for the sections, by
+// the gap before any clip (sim/closure).
+func shellBonds(p *plan, clips []closure.ClipReport) []leaflet.Bond {
+	var out []leaflet.Bond
+	for i, c := range p.clips {
+		deep := stitchDepthMM
+		if s := p.clipSteps[i]; s.Kind == repair.EdgeClip {
+			deep = s.Value("leaflet_held_mm")
+		}
+		out = append(out, leaflet.Bond{S: c.Position * lineShare, WidthMM: c.WidthMM, ReachMM: within(deep, 1, 12), Hold: clips[i].Grip})
+	}
+	return out
+}
+
+// shellPressure is a pressure (mmHg) in N/mm², within what the shell takes.
+func shellPressure(mmHg float64) float64 { return within(units.PressureFromMMHg(mmHg), 0, 0.06) }
