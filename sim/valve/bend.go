@@ -1,6 +1,10 @@
 package valve
 
-import "math"
+import (
+	"math"
+
+	"annuloscope/sim/ring"
+)
 
 // bendSoftMM is the distance over which an anchor passes a bend: the slack comes in without a jump. Chosen.
 const bendSoftMM = 1.0
@@ -15,4 +19,15 @@ func (b *baseline) bendSlack(p *plan) float64 {
 	}
 	clearance := math.Max(0, b.shape.radiusAt(&b.patient, v.BendMM)-bandRadiusMM)
 	return clearance * v.BendDeg * math.Pi / 180 * softBox(v.BendMM, p.proximal, p.distal, bendSoftMM)
+}
+
+// bent is the plan's band with the slack of the bend.
+func (b *baseline) bent(p *plan) *ring.Band {
+	slack := b.bendSlack(p)
+	if slack == 0 {
+		return p.band
+	}
+	band := *p.band
+	band.SlackMM += slack
+	return &band
 }

@@ -61,15 +61,10 @@ func (t *treated) settle(b *baseline, p *plan) {
 		t.loads, t.next = make([]r3.Vec, n), make([]r3.Vec, n)
 	}
 	s := b.shape
-	if slack := b.bendSlack(p); slack > 0 {
-		band := *p.band
-		band.SlackMM += slack
-		p.band = &band
-	}
 	t.ringIn = ring.Input{
 		Annulus:   ring.Annulus{Rest: s.rest, Fibrous: s.fibrous, Shift: p.shift(s)},
 		Vein:      s.vein, // it holds the annulus without a device in it, too
-		Constants: ring.Default(), Band: p.band, Rods: p.rods, Posterior: p.posterior, FullRing: p.fullRing,
+		Constants: ring.Default(), Band: b.bent(p), Rods: p.rods, Posterior: p.posterior, FullRing: p.fullRing,
 	}
 	t.pap = papillaryAt(&b.patient, true, p.papillary)
 	t.input.State = b.state(true, b.input.Line.LengthMM())
