@@ -57,7 +57,7 @@ func (b bound) find(v float64, applies bool) Finding {
 		f.State = NotApplicable
 	case math.IsNaN(v):
 		f.State = NotKnown
-	case miss < 0 || miss == 0 && !b.strict:
+	case miss < 0 || miss <= solved*math.Abs(b.limit) && !b.strict:
 		f.State = Met
 	case miss <= 0.1*math.Abs(b.limit)*(1+1e-12):
 		f.State = Within10
@@ -66,6 +66,9 @@ func (b bound) find(v float64, applies bool) Finding {
 	}
 	return f
 }
+
+// solved is the relative error that a solved value may have and still lie on a limit that it was fitted to.
+const solved = 1e-6
 
 // AfterRepairInput is the state after an edge repair.
 type AfterRepairInput struct {

@@ -2,12 +2,12 @@ package beatview
 
 import "annuloscope/scenes/present/draw"
 
-// Waves draws pressures and flows, and below them the loop, into r, for a figure.
+// Waves draws pressures and flows, and beside them the loop with its numbers, into r, for a figure.
 func (v *View) Waves(r draw.Rect) {
 	v.d.Sync()
-	top, low := r, r
-	top.H = r.H * 0.66
-	low.Y, low.H = r.Y+top.H, r.H-top.H
-	v.waves(top)
-	v.loop(low)
+	left, right := r, r
+	left.W = r.W * 0.6
+	right.X, right.W = r.X+left.W+v.d.U.S(16), r.W-left.W-v.d.U.S(16)
+	v.waves(left)
+	v.loop(right)
 }

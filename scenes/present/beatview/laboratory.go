@@ -21,7 +21,7 @@ func (v *View) laboratory(x, y, width float64) float64 {
 	for _, r := range v.lab.Readings {
 		if r.Of != of {
 			of = r.Of
-			y += u.S(4) + u.Para(x, y+u.S(4), width, w.Table("labof."+of, of), theme.Body, true, u.T.Ink) + u.S(2)
+			y += u.S(4) + u.Para(x, y+u.S(4), width, w.T("lab.of."+of), theme.Body, true, u.T.Ink) + u.S(2)
 			u.Rule(x, y, width)
 		}
 		y = v.reading(&r, x, y, width)

@@ -92,7 +92,7 @@ func (v *View) criteria(id string, list []valve.Criterion, x, y, width float64) 
 		}
 		says = sign + says
 		room := u.Wide(says, theme.Body, true) + u.S(10)
-		value := w.With(c.Value, places(c.Unit), c.Unit) + " (" + w.Rule(c.Rule) + ")"
+		value := w.With(c.Value, places(c.Unit), unit(c.Unit)) + " (" + w.Rule(c.Rule) + ")"
 		h := u.Height(name, theme.Body, false, width-room) + u.Height(value, theme.Small, false, width-room) + u.S(8)
 		u.Info(id+"/"+strconv.Itoa(i), draw.Rect{X: x - u.S(4), Y: y, W: width + u.S(8), H: h}, name, value+": "+says)
 		u.Text(draw.Rect{X: x + width - room, Y: y + u.S(2), W: room, H: u.LineHeight(theme.Body)}, says, theme.Body, true, draw.End, ink)
@@ -103,6 +103,14 @@ func (v *View) criteria(id string, list []valve.Criterion, x, y, width float64) 
 		u.Rule(x, y, width)
 	}
 	return y + u.S(4)
+}
+
+// unit leaves out one that the rule's words already say.
+func unit(u string) string {
+	if u == "of the half line" {
+		return ""
+	}
+	return u
 }
 
 // places are the decimals of a criterion by its unit.

@@ -31,8 +31,8 @@ const (
 // Build lays the scene out in r.
 func (v *View) Build(r draw.Rect) {
 	v.d.Sync()
-	v.d.Jet = true
-	defer func() { v.d.Jet = false }()
+	v.d.Jet, v.d.Near = true, true
+	defer func() { v.d.Jet, v.d.Near = false, false }()
 	u := v.d.U
 	gap := u.S(theme.Grid)
 	if r.W < wideFrom*u.Scale || r.H < tallFrom*u.Scale {
@@ -135,12 +135,20 @@ func (v *View) narrow(r draw.Rect) {
 
 func (v *View) barHeight(width float64) float64 {
 	u, w := v.d.U, v.d.W()
-	h := u.OptionsHeight(width, w.T("mode.systole"), w.T("mode.beat"), w.T("mode.diastole")) + u.S(8)
+	h := u.OptionsHeight(width-v.pauseWidth()-u.S(8), w.T("mode.systole"), w.T("mode.beat"), w.T("mode.diastole")) + u.S(8)
 	half := (width - u.S(16)) / 2
 	if width < u.S(420) {
 		return h + v.sliderHeight(width, "beat.phase") + v.sliderHeight(width, "settings.speed") + u.S(8)
 	}
 	return h + math.Max(v.sliderHeight(half, "beat.phase"), v.sliderHeight(half, "settings.speed"))
+}
+
+// pauseWidth is the room of the button that holds the beat where it is or lets it go on.
+func (v *View) pauseWidth() float64 {
+	u, w := v.d.U, v.d.W()
+	a, _ := u.ButtonSize(w.T("beat.pause"))
+	b, _ := u.ButtonSize(w.T("beat.go"))
+	return math.Max(a, b)
 }
 
 func (v *View) sliderHeight(width float64, key string) float64 {
@@ -151,7 +159,14 @@ func (v *View) sliderHeight(width float64, key string) float64 {
 // bar is the row that moves the beat: hold or beat, the phase, the speed.
 func (v *View) bar(x, y, width float64) float64 {
 	u, w := v.d.U, v.d.W()
-	h := v.d.ModeChoice(x, y, width) + u.S(8)
+	room := v.pauseWidth()
+	label := w.T("beat.pause")
+	if v.d.V.Mode != desk.Beat {
+		label = w.T("beat.go")
+	}
+	_, bh := u.ButtonSize(label)
+	u.Button("beat/pause", draw.Rect{X: x + width - room, Y: y, W: room, H: bh}, label, "", widget.Quiet, false)
+	h := v.d.ModeChoice(x, y, width-room-u.S(8)) + u.S(8)
 	phase := widget.SliderSpec{ID: "phase", Name: w.T("beat.phase"), Value: math.Round(v.d.V.Phase*1000) / 10, Min: 0, Max: 100, Step: 1, Mark: math.NaN(), Unit: "%"}
 	phase.Value = math.Round(phase.Value)
 	speed := widget.SliderSpec{ID: "set/speed", Name: w.T("settings.speed"), Value: math.Round(v.d.V.Speed * 100), Min: 5, Max: 200, Step: 5, Mark: 100, Unit: "%"}
@@ -170,6 +185,13 @@ func (v *View) Apply(a widget.Action) bool {
 	switch a.ID {
 	case "beat/tab":
 		v.tab = v.listed[a.Index]
+	case "beat/pause":
+		if v.d.V.Mode == desk.Beat {
+			v.d.V.Mode = desk.Scrub
+		} else {
+			v.d.V.Mode = desk.Beat
+		}
+		v.d.Pose()
 	case "phase":
 		if a.Verb == widget.Changed { // scrubbing stops the beat
 			v.d.V.Mode = desk.Scrub

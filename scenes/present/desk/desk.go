@@ -27,6 +27,7 @@ type Desk struct {
 	Open    float64        // how far the leaflets are open now
 	Message string         // one line at the foot, until the next action
 	Jet     bool           // mark the origin of the leak
+	Near    bool           // the valve alone fills the picture, without the vessels
 	Quiet   bool           // no numbers beside the picture
 	Small   bool           // the picture is small: its buttons are elsewhere
 	Bad     bool           // the message refuses something

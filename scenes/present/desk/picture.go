@@ -38,6 +38,9 @@ func (d *Desk) Plain(r draw.Rect) {
 func (d *Desk) valve(r, off draw.Rect) {
 	u, o := d.U, d.Options()
 	cam := d.Model.Camera(r, d.V.Azimuth, d.V.Elevation, d.V.Zoom, u.S(48))
+	if d.Near && !o.Cut {
+		cam, o.Vessels = d.Model.CameraNear(r, d.V.Azimuth, d.V.Elevation, d.V.Zoom, min(u.S(nearMargin), nearShare*r.W)), false
+	}
 	u.List.PushClip(r)
 	u.List.Solid(r, cam, d.Model.Pose(d.Open, u.T, o))
 	p := d.Placer(r, cam)
@@ -80,6 +83,9 @@ func (d *Desk) stamp() string {
 	}
 	return "mode.between"
 }
+
+// nearMargin keeps room for the commissures' names beside a valve that fills the picture.
+const nearMargin, nearShare = 96.0, 0.16
 
 const padColumns, padRows, padButton = 3, 2, 28
 

@@ -9,8 +9,19 @@ var beatEnglish = map[string]string{
 	"beat.tab.rules":      "Grades",
 	"beat.tab.heart":      "Heart",
 
+	"knob.anatomy/heart.rate_change_per_min": "Change of heart rate",
+	"knob.anatomy/heart.exercise":            "Effort (0 rest, 1 brisk)",
+	"knob.anatomy/heart.adaptation":          "Grown with the leak (0 not, 1 years)",
+
+	"beat.pause": "Pause",
+	"beat.go":    "Go on",
+
 	"beat.orifice":      "Leak: effective orifice (cm²)",
 	"beat.orifice.line": "Leak: mid-systole {mid} (graded, dot), mean {mean}, peak {peak}",
+
+	"lab.of.opening":      "Opening",
+	"lab.of.leak orifice": "Leaking orifice",
+	"lab.of.leak volume":  "Leak volume",
 
 	"lab.title": "As a laboratory would read it",
 	"lab.intro": "The usual formulas, applied to these waves and to the real shape of the leak. What is true in the model stands beside each.",

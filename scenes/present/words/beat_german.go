@@ -9,8 +9,19 @@ var beatGerman = map[string]string{
 	"beat.tab.rules":      "Grade",
 	"beat.tab.heart":      "Herz",
 
+	"knob.anatomy/heart.rate_change_per_min": "Änderung der Herzfrequenz",
+	"knob.anatomy/heart.exercise":            "Anstrengung (0 Ruhe, 1 zügig)",
+	"knob.anatomy/heart.adaptation":          "Mit dem Leck gewachsen (0 nicht, 1 Jahre)",
+
+	"beat.pause": "Anhalten",
+	"beat.go":    "Weiter",
+
 	"beat.orifice":      "Leck: effektive Öffnung (cm²)",
 	"beat.orifice.line": "Leck: Mittsystole {mid} (zählt für den Grad, Punkt), Mittel {mean}, Spitze {peak}",
+
+	"lab.of.opening":      "Öffnung",
+	"lab.of.leak orifice": "Lecköffnung",
+	"lab.of.leak volume":  "Leckvolumen",
 
 	"lab.title": "Wie ein Labor es läse",
 	"lab.intro": "Die üblichen Formeln auf diese Kurven und die wirkliche Form des Lecks angewandt. Daneben steht, was im Modell wahr ist.",
@@ -52,10 +63,6 @@ var beatTablesGerman = map[string]string{
 	"labwhy.convergence":        "die Fläche gilt als Halbkugel; vor einem Schlitz ist sie lang und flach, ihr Radius also zu klein",
 	"labwhy.convergence-near":   "dasselbe, der Zufluss über das Loch verteilt statt entlang seiner Länge",
 	"labwhy.convergence-volume": "ein Augenblick steht für die ganze Systole",
-
-	"labof.opening":      "Öffnung",
-	"labof.leak orifice": "Lecköffnung",
-	"labof.leak volume":  "Leckvolumen",
 
 	"criterion.opening by planimetry": "Öffnung, planimetrisch",
 	"criterion.contact length":        "Kontaktlänge",
