@@ -92,3 +92,35 @@ func TestCalibrateForms(t *testing.T) {
 		t.Errorf("exit %d: %s", code, errs)
 	}
 }
+
+// A delayed band tells its days, a trade its anchors; both carry the caution and refuse what they cannot do.
+func TestFollowupAndTrade(t *testing.T) {
+	code, out, errs := run("followup", "deep-artery", "--repair", "sinus-band,delay_days=42", "--days", "112", "--step", "56", "--json")
+	var v struct {
+		Notice string              `json:"notice"`
+		Rows   []valve.FollowUpDay `json:"rows"`
+		Late   *float64            `json:"late_compression_day"`
+	}
+	if err := json.Unmarshal([]byte(out), &v); code != command.Done || err != nil || v.Notice != valve.Notice || len(v.Rows) != 3 || v.Rows[2].Day != 112 || v.Late == nil {
+		t.Errorf("exit %d, %v, %s\n%s", code, err, errs, out)
+	}
+	code, out, errs = run("trade", "functional", "--repair", "sinus-band")
+	if code != command.Done || !strings.Contains(out, "equal tension") || !strings.HasSuffix(out, valve.Notice+"\n") || len(strings.Split(out, "\n")) < 12 {
+		t.Errorf("exit %d %s\n%s", code, errs, out)
+	}
+	for _, bad := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{[]string{"followup", "functional"}, command.BadCase, "sinus-band"},
+		{[]string{"followup", "functional", "--days", "400"}, command.Usage, "1 to 365"},
+		{[]string{"followup", "functional", "--step", "0"}, command.Usage, "1 to 100"},
+		{[]string{"trade", "functional"}, command.BadCase, "sinus band"},
+		{[]string{"trade", "functional", "--repair", "sinus-band,shortening_mm=0"}, command.BadCase, "does not pull"},
+	} {
+		if code, out, errs := run(bad.args...); code != bad.code || !strings.Contains(errs, bad.says) || out != "" {
+			t.Errorf("%v: exit %d, want %d: %s", bad.args, code, bad.code, errs)
+		}
+	}
+}
