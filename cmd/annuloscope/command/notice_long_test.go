@@ -1,0 +1,5 @@
+//go:build long
+
+package command
+
+const slowToo = true
