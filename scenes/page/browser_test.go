@@ -88,12 +88,14 @@ func TestPageInABrowser(t *testing.T) {
 
 	p.Eval(`location.hash = "case=def"`)
 	wait("a new fragment", func(v inside) bool { return v.Fragment == "case=def" })
+	spoken(p)
 	if got := p.Outside(); got != "" {
 		t.Errorf("outside requests: %s", got)
 	}
 	if got := p.Complaints(); len(got) > 0 {
 		t.Errorf("the console complains: %q", got)
 	}
+	notesWindow(t, server.URL)
 }
 
 // mirrored checks the HTML side: names, values, announcement and alternative text, and the way back into the program.
@@ -112,6 +114,33 @@ func mirrored(p *scenestest.Page, wait func(string, func(inside) bool)) {
 	wait("the HTML choice", func(v inside) bool { return v.Said == "word two" })
 	p.Eval(`document.getElementById("control-save").click()`)
 	wait("a download", func(v inside) bool { return v.Saved == "tiny.txt" })
+}
+
+// spoken checks headings, explanations, copying with the page's own address, less motion, and the window for notes.
+func spoken(p *scenestest.Page) {
+	p.Until("a heading", `Array.from(document.querySelectorAll("#words h2")).some(h => h.textContent === "Numbers")`)
+	p.Until("a number explains itself", `document.getElementById("control-area").tagName === "SUMMARY" && document.getElementById("control-area").nextSibling.textContent === "Formula: level × 1 cm"`)
+	p.Until("the language of the text", `document.documentElement.lang === "en" && document.getElementById("words").lang === "en"`)
+	p.Eval(`(() => { window.copied = ""; Object.defineProperty(navigator, "clipboard", { value: { writeText: async (t) => { window.copied = t; } } }); annuloscopePage.copy("{page}#state=1.x"); })()`)
+	p.Until("a copied link begins with the page's address", `window.copied === location.origin + location.pathname + "#state=1.x"`)
+
+	p.Eval(`(() => { window.heard = ""; window.other = new BroadcastChannel("annuloscope notes"); other.onmessage = (e) => { if (e.data.notes) window.heard = e.data.notes; }; other.postMessage({ hello: true }); })()`)
+	p.Until("the notes go to another window that asks", `window.heard.startsWith("Say that the level is ")`)
+	p.Until("a way to that window", `!document.getElementById("notes").hidden && document.getElementById("notes").getAttribute("href") === "?notes"`)
+	p.Eval(`(() => { window.heard = ""; const e = document.getElementById("control-level"); e.value = 3; e.dispatchEvent(new Event("input")); })()`)
+	p.Until("new notes are sent by themselves", `window.heard === "Say that the level is 3."`)
+}
+
+// The second window shows the notes alone, large, and as they come.
+func notesWindow(t *testing.T, address string) {
+	p := scenestest.OpenPage(t, address+"/?notes", 800, 600, 60*time.Second)
+	p.Until("it waits", `document.getElementById("prompt").textContent.includes("lectern")`)
+	p.Eval(`new BroadcastChannel("annuloscope notes").postMessage({ notes: "Turn the valve once." })`)
+	p.Until("it shows what it is told", `document.getElementById("prompt").textContent === "Turn the valve once."`)
+	p.Until("in large type", `parseFloat(getComputedStyle(document.getElementById("prompt")).fontSize) >= 24`)
+	if got := p.Complaints(); len(got) > 0 {
+		t.Errorf("the console complains: %q", got)
+	}
 }
 
 // noTrap checks that the keyboard can leave the picture and come back.

@@ -132,6 +132,8 @@ func (s *screen) Controls() []present.Control {
 		{ID: "reset", Name: "Reset", Role: present.Button},
 		{ID: "word", Name: "Word", Role: present.Choice, Options: []string{"one", "two"}, Text: "one"},
 		{ID: "save", Name: "Save", Role: present.Button},
+		{ID: "area", Name: "Area", Role: present.Reading, Text: fmt.Sprintf("%g cm²", s.Level), Hint: "Formula: level × 1 cm", Group: "Numbers"},
+		{ID: "lectern/notes", Name: "Notes", Role: present.Reading, Text: fmt.Sprintf("Say that the level is %g.", s.Level)},
 	}
 }
 
@@ -162,6 +164,7 @@ func (s *screen) Act(id, value string) error {
 
 func (s *screen) Announcement() string { return s.Said }
 func (s *screen) Description() string  { return fmt.Sprintf("A square, blue: %v", s.Blue) }
+func (s *screen) Language() string     { return "en" }
 func (s *screen) Inspect() any         { return s }
 func (s *screen) Open(fragment, query string) {
 	s.Fragment, s.Query, s.changed = fragment, query, true
