@@ -51,7 +51,10 @@ type line struct {
 	Cases      casesCmd      `cmd:"" help:"List the built-in invented patients."`
 	Solve      solveCmd      `cmd:"" help:"Solve a case before and after its repairs."`
 	Serve      serveCmd      `cmd:"" help:"Answer with the same program as a page, on this machine only unless told otherwise."`
+	Compare    compareCmd    `cmd:"" help:"Compare up to three plans of repair with the untreated valve, and say what differs and why."`
 	Figure     figureCmd     `cmd:"" help:"Draw a case to a file; needs no display."`
+	Film       filmCmd       `cmd:"" help:"Draw one beat, or a number being changed, as a GIF or numbered pictures."`
+	Handout    handoutCmd    `cmd:"" help:"Write one page (PDF) about a case or a comparison."`
 	Bench      benchCmd      `cmd:"" help:"Time from input to picture: median, 95th and 99th percentile."`
 	Parameters parametersCmd `cmd:"" help:"List every number of a patient with unit, range, default and source."`
 	Repairs    repairsCmd    `cmd:"" help:"List every repair with its parameters."`

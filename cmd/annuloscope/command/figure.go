@@ -1,14 +1,16 @@
 package command
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"annuloscope/scenes/present/desk"
 	"annuloscope/scenes/present/draw"
-	"annuloscope/scenes/present/figure"
+	"annuloscope/scenes/present/gallery"
 	"annuloscope/scenes/present/program"
 	"annuloscope/scenes/present/relief"
 	"annuloscope/scenes/save"
@@ -16,39 +18,97 @@ import (
 	"annuloscope/sim/valve"
 )
 
+// lookFlags are how a figure, a film or a handout looks.
+type lookFlags struct {
+	View     string  `help:"atrium, ventricle, side or axis." default:"atrium"`
+	Phase    string  `help:"systole or diastole." enum:"systole,diastole" default:"systole"`
+	Station  float64 `help:"Place of the cut along the line: -1 anterolateral, 1 posteromedial." default:"0"`
+	Theme    string  `help:"light, dark or projector." enum:"light,dark,projector" default:"light"`
+	Language string  `help:"en or de." enum:"en,de" default:"en"`
+	Show     string  `help:"What the pictures of a comparison show: valve, contact, gap, contact.change or gap.change." enum:"valve,contact,gap,contact.change,gap.change" default:"valve"`
+}
+
+func (f *lookFlags) usage() error {
+	var views []string
+	for _, v := range relief.Views() {
+		views = append(views, v.Name)
+	}
+	switch {
+	case !slices.Contains(views, f.View):
+		return failWith(Usage, "--view %s: no such view; allowed: %s", f.View, strings.Join(views, ", "))
+	case !(f.Station >= -1 && f.Station <= 1):
+		return failWith(Usage, "--station %g: off the line; allowed: -1 to 1", f.Station)
+	}
+	return nil
+}
+
+// open drives the program to a case that looks as asked for.
+func (f *lookFlags) open(cs casefile.Case) (*program.Program, error) {
+	p, err := drive(cs)
+	if err != nil {
+		return nil, err
+	}
+	d := p.Desk()
+	d.P.Theme, d.P.Language = f.Theme, f.Language
+	p.Settings()
+	d.Look(f.View)
+	d.V.Station = f.Station
+	d.Hold(map[string]string{"systole": desk.Held, "diastole": desk.Opened}[f.Phase])
+	return p, nil
+}
+
+// file makes the file of an order from the program's state and returns it.
+func (f *lookFlags) file(p *program.Program, o gallery.Order) ([]byte, error) {
+	d := p.Desk()
+	g := gallery.New(d.S.Snapshot(coldRunner()), d.V, d.P, coldRunner)
+	g.Show(f.Show)
+	j, err := g.Start(o)
+	if err != nil {
+		return nil, failWith(Usage, "%s", strings.TrimPrefix(err.Error(), "gallery: "))
+	}
+	for !j.Step() {
+	}
+	_, data, err := j.Result()
+	return data, err
+}
+
 type figureCmd struct {
 	caseFlags
+	planFlags
+	lookFlags
+	What        string  `help:"What to draw: valve, cut, strip, orifices, charts, waves, compare or screen." enum:"valve,cut,strip,orifices,charts,waves,compare,screen" default:"valve"`
 	Output      string  `short:"o" required:"" help:"Where to write; the ending chooses the format: .png or .svg." placeholder:"FILE"`
-	View        string  `help:"atrium, ventricle, side or axis." default:"atrium"`
-	Phase       string  `help:"systole or diastole." enum:"systole,diastole" default:"systole"`
-	Width       int     `help:"Width in pixels at scale 1." default:"960"`
-	Height      int     `help:"Height in pixels at scale 1." default:"640"`
+	Width       int     `help:"Width in pixels at scale 1; left out: what suits the figure." default:"0"`
+	Height      int     `help:"Height in pixels at scale 1." default:"0"`
 	Scale       float64 `help:"1, 2 or 4." default:"1"`
-	Theme       string  `help:"light, dark or projector." enum:"light,dark,projector" default:"light"`
-	Language    string  `help:"en or de." enum:"en,de" default:"en"`
 	Transparent bool    `help:"Leave the background out (PNG only)."`
-	Screen      bool    `help:"Draw the whole screen instead of the valve alone."`
+	Screen      bool    `help:"The same as --what screen." hidden:""`
 }
 
 // usage checks what kong cannot.
 func (c *figureCmd) usage() error {
 	ending := strings.ToLower(filepath.Ext(c.Output))
-	var views []string
-	for _, v := range relief.Views() {
-		views = append(views, v.Name)
+	if c.Screen {
+		c.What = gallery.Screen
 	}
-	_, known := relief.FindView(c.View)
+	w, h := gallery.Size(c.What)
+	if c.Width == 0 {
+		c.Width = int(w)
+	}
+	if c.Height == 0 {
+		c.Height = int(h)
+	}
 	switch {
 	case ending != ".png" && ending != ".svg":
-		return failWith(Usage, "-o %s: the ending %q is no format; allowed: .png, .svg", c.Output, ending)
-	case !known:
-		return failWith(Usage, "--view %s: no such view; allowed: %s", c.View, strings.Join(views, ", "))
+		return failWith(Usage, "-o %s: the ending %q is no format; allowed: .png, .svg (films: annuloscope film; pages: annuloscope handout)", c.Output, ending)
 	case c.Scale != 1 && c.Scale != 2 && c.Scale != 4:
 		return failWith(Usage, "--scale %g: not a scale; allowed: 1, 2, 4", c.Scale)
 	case c.Width < 320 || c.Width > 4000 || c.Height < 240 || c.Height > 4000:
 		return failWith(Usage, "--width %d, --height %d: out of range; allowed: 320 to 4000 by 240 to 4000 pixels", c.Width, c.Height)
+	case c.Transparent && ending != ".png":
+		return failWith(Usage, "--transparent: only a PNG can leave the background out")
 	}
-	return nil
+	return c.lookFlags.usage()
 }
 
 func (c *figureCmd) Run(s *Streams) error {
@@ -59,55 +119,42 @@ func (c *figureCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	p, err := drive(cs)
+	p, err := c.open(cs)
 	if err != nil {
 		return err
 	}
-	d := p.Desk()
-	d.P.Theme, d.P.Language = c.Theme, c.Language
-	p.Settings()
-	d.Look(c.View)
-	d.Hold(map[string]string{"systole": desk.Held, "diastole": desk.Opened}[c.Phase])
-	list := new(draw.List)
-	for range 2 { // the first picture measures, the second has everything in its place
-		p.Tick(0)
-		if c.Screen {
-			p.Paint(list, float64(c.Width), float64(c.Height))
-		} else {
-			p.Figure(list, float64(c.Width), float64(c.Height))
+	o := gallery.Order{What: c.What, Format: strings.ToLower(filepath.Ext(c.Output))[1:], Scale: c.Scale, Transparent: c.Transparent,
+		Width: float64(c.Width), Height: float64(c.Height)}
+	switch c.What {
+	case gallery.Compare:
+		plans, err := c.plans(cs, c.Language)
+		if err != nil {
+			return err
+		}
+		p.Desk().S.SetPlans(plans)
+	case gallery.Screen:
+		o.Screen = new(draw.List)
+		for range 2 { // the first picture measures, the second has everything in its place
+			p.Tick(0)
+			p.Paint(o.Screen, o.Width, o.Height)
 		}
 	}
-	if err := c.write(list, stamp(p, cs)); err != nil {
-		return failWith(Failed, "writing %s: %w", c.Output, err)
+	data, err := c.file(p, o)
+	if err != nil {
+		return err
 	}
-	fmt.Fprintf(s.Err, "wrote %s. %s\n", c.Output, valve.NoticeFor(&cs.Patient))
-	if r := d.S.Report; !r.Provenance.Converged {
+	return written(s, p, c.Output, data)
+}
+
+// written keeps a finished file and says so.
+func written(s *Streams, p *program.Program, name string, data []byte) error {
+	if err := save.File(name, func(w io.Writer) error { _, err := io.Copy(w, bytes.NewReader(data)); return err }); err != nil {
+		return failWith(Failed, "writing %s: %w", name, err)
+	}
+	st := p.Desk().S
+	fmt.Fprintf(s.Err, "wrote %s. %s\n", name, valve.NoticeFor(&st.Case.Patient))
+	if r := &st.Report; !r.Provenance.Converged {
 		return failWith(NotConverged, "not converged: %s", r.Provenance.Status)
 	}
 	return nil
-}
-
-func (c *figureCmd) write(list *draw.List, st figure.Stamp) error {
-	return save.File(c.Output, func(w io.Writer) error {
-		if strings.EqualFold(filepath.Ext(c.Output), ".svg") {
-			return figure.SVG(w, list, st)
-		}
-		return figure.PNG(w, list, st, figure.Options{Scale: c.Scale, Transparent: c.Transparent})
-	})
-}
-
-// stamp says where a figure comes from.
-func stamp(p *program.Program, c casefile.Case) figure.Stamp {
-	r := &p.Desk().S.Report
-	return figure.Stamp{CaseHash: r.Provenance.CaseSHA256, Version: valve.Version, Caution: figureCaution(p, c), Title: c.Title, Alt: p.Description(),
-		Fields: []figure.Field{{Name: "Engine", Value: r.Provenance.Engine}, {Name: "Circulation", Value: r.After.Beat.Tier},
-			{Name: "Status", Value: r.Provenance.Status}, {Name: "Units", Value: "mm, N, cm², mL, mmHg"}, {Name: "Case", Value: c.Name}}}
-}
-
-// figureCaution is what the caption strip says; imported geometry is named as such.
-func figureCaution(p *program.Program, c casefile.Case) string {
-	if c.Patient.Imported {
-		return figure.Caution + ". " + p.Desk().W().T("imported.mark") + ": " + p.Desk().W().T("imported.why")
-	}
-	return figure.Caution
 }

@@ -15,7 +15,7 @@ func (v *View) Figure(r draw.Rect, numbers bool) {
 	if n == 0 {
 		return
 	}
-	gap, left := u.S(theme.Grid), u.S(220)
+	gap, left := u.S(theme.Grid), u.S(272)
 	if !numbers {
 		left = 0
 	}
@@ -30,8 +30,13 @@ func (v *View) Figure(r draw.Rect, numbers bool) {
 		key = v.legendHeight(r.W-left) + gap
 	}
 	h := r.H - key
-	if numbers {
-		h = min(h*0.55, head+width*0.95)
+	table := grid{x: r.X, label: left - u.S(8), first: r.X + left, column: width, gap: gap, columns: all, dense: true}
+	if numbers { // drawn once to see how tall it is
+		list := u.List
+		u.List = new(draw.List)
+		h -= v.table(table) + gap
+		u.List = list
+		h = min(max(h, head+u.S(80)), head+width)
 	}
 	for k, i := range all {
 		v.column(i, draw.Rect{X: r.X + left + float64(k)*(width+gap), Y: r.Y, W: width, H: h}, head)
@@ -42,7 +47,8 @@ func (v *View) Figure(r draw.Rect, numbers bool) {
 		y += key
 	}
 	if numbers {
-		v.table(grid{x: r.X, y: y, label: left - u.S(8), first: r.X + left, column: width, gap: gap, columns: all})
+		table.y = y
+		v.table(table)
 	}
 }
 

@@ -61,7 +61,7 @@ func (v *View) Build(r draw.Rect) {
 	t := draw.Rect{X: r.X, Y: r.Y + picH + gap, W: r.W, H: r.H - picH - gap}
 	u.Card(t)
 	x, y, _ = u.BeginPanel("compare table", draw.Rect{X: t.X + u.S(8), Y: t.Y + u.S(8), W: t.W - u.S(8), H: t.H - u.S(16)})
-	u.EndPanel(v.table(grid{x: x, y: y, label: left - u.S(8), first: r.X + left + gap, column: width, gap: gap, columns: columns}))
+	u.EndPanel(v.table(grid{x: x, y: y, label: left - u.S(8), first: r.X + left + gap, column: width, gap: gap, columns: columns, dense: true}))
 }
 
 // columns says which columns have room and how wide each is. The untreated valve always comes first.

@@ -16,6 +16,7 @@ type grid struct {
 	first, column, gap float64
 	columns            []int
 	stacked            bool // the label has its own line
+	dense              bool // value and verdict on one line where they fit
 }
 
 func (g *grid) cell(k int) draw.Rect {
@@ -27,10 +28,10 @@ func (v *View) table(g grid) float64 {
 	u, w := v.d.U, v.d.W()
 	y := g.y
 	lh := u.LineHeight(theme.Small)
-	if !g.stacked {
-		u.Para(g.x, y, g.label-u.S(8), w.T("compare.better"), theme.Small, false, u.T.Soft)
-	}
 	most := 0.0
+	if !g.stacked {
+		most = u.Para(g.x, y, g.label-u.S(8), w.T("compare.better"), theme.Small, false, u.T.Soft)
+	}
 	for k, i := range g.columns {
 		c := g.cell(k)
 		for n, line := range u.Lines(v.name(i), theme.Small, true, c.W-u.S(16)) {
@@ -67,11 +68,18 @@ func (v *View) row(q valve.Quantity, g grid, y, right float64) float64 {
 	direction := w.T([...]string{"compare.neutral", "compare.lower", "compare.higher"}[q.Better])
 	width := g.label - u.S(8)
 	lh, sh := u.LineHeight(theme.Body), u.LineHeight(theme.Small)
+	directionH := u.Height(direction, theme.Small, false, width)
+	if g.dense {
+		name, directionH = name+" "+w.T([...]string{"handout.neutral", "handout.lower", "handout.higher"}[q.Better]), 0
+	}
 	nameH := u.Height(name, theme.Body, false, width)
-	labelH := nameH + u.Height(direction, theme.Small, false, width)
+	labelH := nameH + directionH
+	beside := func(k, i int, text string) bool { // the verdict has room beside the value
+		return g.dense && u.Wide(w.Num(r.Values[i], q.Decimals), theme.Body, true)+u.Wide(text, theme.Small, false)+u.S(28) <= g.cell(k).W
+	}
 	valueH := lh
 	for k, i := range g.columns {
-		if _, text := v.verdict(&r, i); text != "" {
+		if _, text := v.verdict(&r, i); text != "" && !beside(k, i, text) {
 			valueH = math.Max(valueH, lh+sh*float64(len(u.Lines(text, theme.Small, false, g.cell(k).W-u.S(16)))))
 		}
 	}
@@ -81,7 +89,9 @@ func (v *View) row(q valve.Quantity, g grid, y, right float64) float64 {
 	}
 	u.Info("quantity/"+q.Path, draw.Rect{X: g.x - u.S(2), Y: y + 1, W: right - g.x + u.S(4), H: h + u.S(6) - 1}, tell.Label(w, q), v.spoken(&r, q))
 	u.Para(g.x, y+u.S(3), width, name, theme.Body, false, u.T.Ink)
-	u.Para(g.x, y+u.S(3)+nameH, width, direction, theme.Small, false, u.T.Soft)
+	if !g.dense {
+		u.Para(g.x, y+u.S(3)+nameH, width, direction, theme.Small, false, u.T.Soft)
+	}
 	for k, i := range g.columns {
 		c := g.cell(k)
 		c.X, c.W, c.Y = c.X+u.S(8), c.W-u.S(16), top
@@ -92,6 +102,11 @@ func (v *View) row(q valve.Quantity, g grid, y, right float64) float64 {
 		c.H = lh
 		u.Text(c, w.Num(r.Values[i], q.Decimals), theme.Body, true, draw.Start, ink)
 		color, text := v.verdict(&r, i)
+		if beside(k, i, text) {
+			c.X += u.Wide(w.Num(r.Values[i], q.Decimals), theme.Body, true) + u.S(10)
+			u.Text(c, text, theme.Small, false, draw.Start, color)
+			continue
+		}
 		for n, line := range u.Lines(text, theme.Small, false, c.W) {
 			if text != "" {
 				u.Text(draw.Rect{X: c.X, Y: c.Y + lh + float64(n)*sh, W: c.W, H: sh}, line, theme.Small, false, draw.Start, color)

@@ -187,3 +187,6 @@ func (v *View) freeName() string {
 		}
 	}
 }
+
+// Shows is the name of what the pictures show.
+func (v *View) Shows() string { return shows[v.show].name }

@@ -35,7 +35,7 @@ func Kinds() []string {
 
 // sizes are those of figures in logical pixels. Chosen: readable on half a slide at scale 1.
 var sizes = map[string][2]float64{Valve: {960, 640}, Cut: {960, 560}, Strip: {1120, 680}, Orifices: {800, 600}, Charts: {960, 640},
-	Waves: {960, 720}, Compare: {1280, 960}, Screen: {1280, 800}}
+	Waves: {960, 720}, Compare: {1280, 880}, Screen: {1280, 800}}
 
 // Size is the size of a figure in logical pixels.
 func Size(kind string) (w, h float64) {
@@ -55,6 +55,7 @@ type Gallery struct {
 	compare *compareview.View
 	film    bool         // frames of a film: a short heading that does not move
 	camera  *draw.Camera // kept over the frames of a film
+	runners []study.Runner
 }
 
 // New returns a gallery that looks at a study as view and settings say. beside makes runners that answer with the closed
@@ -66,7 +67,24 @@ func New(s *study.Study, view study.View, settings study.Settings, beside func()
 	}
 	d := desk.New(widget.New(th, words.For(words.Language(settings.Language))), s)
 	d.P, d.V = settings, view
-	return &Gallery{d: d, cut: valveview.New(d), strip: strip.New(d, beside(), beside), beat: beatview.New(d), compare: compareview.New(d, beside())}
+	g := &Gallery{d: d, cut: valveview.New(d), beat: beatview.New(d)}
+	own := func() study.Runner {
+		r := beside()
+		g.runners = append(g.runners, r)
+		return r
+	}
+	g.strip, g.compare = strip.New(d, own(), own), compareview.New(d, own())
+	return g
+}
+
+// Close ends the runners that the gallery made.
+func (g *Gallery) Close() {
+	for _, r := range g.runners {
+		if c, ok := r.(interface{ Close() }); ok {
+			c.Close()
+		}
+	}
+	g.runners = nil
 }
 
 // Show chooses what the pictures of a comparison show, as compareview names it.

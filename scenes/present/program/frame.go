@@ -64,7 +64,7 @@ func (p *Program) head(x, y, width float64) float64 {
 
 // common lists the buttons of every scene.
 func (p *Program) common() []string {
-	return []string{"undo", "redo", "reset", "cases", "share", "settings", "help"}
+	return []string{"undo", "redo", "reset", "cases", "share", "export", "settings", "help"}
 }
 
 func (p *Program) sceneNames() []string {

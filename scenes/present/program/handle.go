@@ -53,6 +53,7 @@ func (p *Program) apply(a widget.Action) {
 			}
 		}
 	case a.Verb == widget.Pressed && p.applyShare(a.ID):
+	case p.applyExport(a):
 	case a.Verb == widget.Pressed:
 		p.press(a.ID)
 	}

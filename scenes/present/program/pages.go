@@ -16,6 +16,8 @@ func page(name string) func(*Program) {
 		return (*Program).chooseCase
 	case "share":
 		return (*Program).share
+	case "export":
+		return (*Program).exportSheet
 	case "knows":
 		return (*Program).knows
 	case "menu":
@@ -25,7 +27,9 @@ func page(name string) func(*Program) {
 }
 
 // Pages lists the pages.
-func Pages() []string { return []string{"help", "settings", "cases", "share", "knows", "menu"} }
+func Pages() []string {
+	return []string{"help", "settings", "cases", "share", "export", "knows", "menu"}
+}
 
 func (p *Program) drawPage() {
 	if draw := page(p.page); draw != nil {

@@ -54,6 +54,7 @@ type Program struct {
 	minimal bool   // few buttons on top, for a frame in another page
 
 	curves  measured.Input // measured curves that were dropped
+	export  export
 	keeping keeping
 	dirty   bool
 	said    string // the message on the picture
@@ -83,6 +84,7 @@ func New(c Config) *Program {
 	if c.Beside == nil {
 		c.Beside = func() study.Runner { return study.NewSync(study.NewExplained()) }
 	}
+	p.export.beside = c.Beside
 	p.assemble(c)
 	d.Hold(desk.Held)
 	if c.Document != nil {
@@ -178,6 +180,9 @@ func (p *Program) Tick(now float64) bool {
 		p.d.V.Phase += beats
 		p.d.V.Phase -= float64(int(p.d.V.Phase))
 		p.d.Pose()
+		changed = true
+	}
+	if p.makeFile() {
 		changed = true
 	}
 	if p.keep(now) {
