@@ -18,12 +18,14 @@ type Refiner interface {
 	Refine(c casefile.Case) (valve.Report, error)
 }
 
-// Result is the answer to the request numbered N. Final is false when a refined one follows.
+// Result is the answer to the request numbered N. Final is false when a refined one follows; Settling is true when the
+// leaflets in three dimensions follow.
 type Result struct {
-	N      uint64
-	Report valve.Report
-	Err    error
-	Final  bool
+	N        uint64
+	Report   valve.Report
+	Err      error
+	Final    bool
+	Settling bool
 }
 
 // Runner takes requests and gives answers; of several requests waiting only the newest counts.
@@ -32,11 +34,14 @@ type Runner interface {
 	Poll() (Result, bool)
 }
 
-// Sync solves within Submit. It refines at the first Poll that has nothing else to give.
+// Sync solves within Submit. It refines at the first Poll that has nothing else to give, and settles in slices, one at
+// each Poll after that.
 type Sync struct {
 	engine Engine
 	ready  []Result
 	refine *job
+	deep   bool
+	slices *slices
 }
 
 type job struct {
@@ -49,6 +54,7 @@ func NewSync(e Engine) *Sync { return &Sync{engine: e} }
 
 // Submit solves the case.
 func (s *Sync) Submit(n uint64, c casefile.Case) {
+	s.slices = s.slices.stop()
 	r, err := s.engine.Solve(c)
 	_, more := s.engine.(Refiner)
 	more = more && err == nil
@@ -69,10 +75,21 @@ func (s *Sync) Poll() (Result, bool) {
 	if j := s.refine; j != nil {
 		s.refine = nil
 		r, err := s.engine.(Refiner).Refine(j.c)
-		return Result{N: j.n, Report: r, Err: err, Final: true}, true
+		settler, more := s.engine.(Settler)
+		if more = more && err == nil && s.deep; more {
+			s.slices = begin(settler, j)
+		}
+		return Result{N: j.n, Report: r, Err: err, Final: true, Settling: more}, true
+	}
+	if r, ok := s.slices.next(); ok {
+		s.slices = nil
+		return r, true
 	}
 	return Result{}, false
 }
+
+// Deepen chooses whether requests from now on are settled.
+func (s *Sync) Deepen(on bool) { s.deep = on }
 
 // Async solves in its own goroutine, so that the screen never waits. Close ends it.
 type Async struct {
@@ -82,6 +99,7 @@ type Async struct {
 	next   *job
 	done   []Result
 	closed bool
+	deep   bool
 }
 
 // NewAsync starts a runner.
@@ -138,9 +156,36 @@ func (a *Async) run() {
 		more = more && err == nil
 		if newer := a.finish(Result{N: j.n, Report: r, Err: err, Final: !more}); more && !newer {
 			r, err = ref.Refine(j.c)
-			a.finish(Result{N: j.n, Report: r, Err: err, Final: true})
+			settler, deep := ref.(Settler)
+			deep = deep && err == nil && a.deeper()
+			newer = a.finish(Result{N: j.n, Report: r, Err: err, Final: true, Settling: deep})
+			if deep && !newer {
+				if r, ok, err := settler.Settle(j.c, a.idle); ok {
+					a.finish(Result{N: j.n, Report: r, Err: err, Final: true})
+				}
+			}
 		}
 	}
+}
+
+// Deepen chooses whether requests from now on are settled.
+func (a *Async) Deepen(on bool) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	a.deep = on
+}
+
+func (a *Async) deeper() bool {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	return a.deep
+}
+
+// idle tells whether nothing newer waits.
+func (a *Async) idle() bool {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	return a.next == nil && !a.closed
 }
 
 // finish puts an answer out and tells whether a newer request waits.

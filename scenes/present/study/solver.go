@@ -7,10 +7,14 @@ import (
 
 // Solver is the Engine of the program: the geometry at once, started from the last answer, and then the closed-loop
 // circulation.
-type Solver struct{ quick, full *valve.Solver }
+type Solver struct {
+	quick, full *valve.Solver
+	last        valve.Report // of Refine
+	Coarse      bool         // settle on the coarser mesh
+}
 
 // NewSolver returns a Solver without history.
-func NewSolver() *Solver { return &Solver{valve.NewSolver(), valve.NewSolver()} }
+func NewSolver() *Solver { return &Solver{quick: valve.NewSolver(), full: valve.NewSolver()} }
 
 // Solve answers with the circulation at rest by the orifice equation.
 func (s *Solver) Solve(c casefile.Case) (valve.Report, error) {
@@ -19,5 +23,17 @@ func (s *Solver) Solve(c casefile.Case) (valve.Report, error) {
 
 // Refine answers with the closed-loop circulation, and says where the shortening went.
 func (s *Solver) Refine(c casefile.Case) (valve.Report, error) {
-	return s.full.Solve(c, valve.Options{Warm: true, Circulation: true, Attribution: true})
+	var err error
+	s.last, err = s.full.Solve(c, refined())
+	return s.last, err
+}
+
+func refined() valve.Options { return valve.Options{Warm: true, Circulation: true, Attribution: true} }
+
+// Settle answers with the leaflets in three dimensions, for the case last refined.
+func (s *Solver) Settle(_ casefile.Case, goOn func() bool) (valve.Report, bool, error) {
+	r, o := s.last, refined()
+	o.Coarse = s.Coarse
+	ok := s.full.Settle(&r, o, goOn)
+	return r, ok, nil
 }

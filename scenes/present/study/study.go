@@ -47,6 +47,8 @@ type Study struct {
 	asked    uint64
 	answered uint64
 	final    bool
+	settling bool
+	shell    bool
 	touched  uint64 // version of the case
 	plans    []Plan
 }
@@ -90,13 +92,16 @@ func (s *Study) Poll() bool {
 		if r.N < s.answered {
 			continue
 		}
-		s.answered, s.final, changed = r.N, r.Final, true
+		s.answered, s.final, s.settling, changed = r.N, r.Final, r.Settling, true
 		s.Version++
 		if r.Err != nil {
 			s.Failure = r.Err
 			continue
 		}
 		s.Report, s.Solved, s.Failure = r.Report, true, nil
+		if !r.Final { // to be shown before a runner without a goroutine refines it
+			return true
+		}
 	}
 }
 
@@ -105,7 +110,12 @@ func (s *Study) Settle() {
 	for i := 0; i < 4 && s.Updating(); i++ {
 		s.Poll()
 	}
+	for i := 0; i < mostSlices && s.Settling(); i++ {
+		s.Poll()
+	}
 }
+
+const mostSlices = 100000 // far beyond any settling; guards against a runner that never answers
 
 func (s *Study) submit() {
 	s.asked++
