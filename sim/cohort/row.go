@@ -96,10 +96,13 @@ func state(row []string, outcomes []valve.Quantity, s *valve.State, ok bool) []s
 	return append(row, class(s), s.Artery.Risk)
 }
 
-// class is the leak's class, or the word that none is given.
+// NoGrade stands for a class where none is given, since the orifice interval spans classes.
+const NoGrade = "no grade"
+
+// class is the leak's class, or NoGrade.
 func class(s *valve.State) string {
 	if s.Regurgitation.Grade.Class == "" {
-		return "no grade"
+		return NoGrade
 	}
 	return strings.ReplaceAll(s.Regurgitation.Grade.Class, ",", "")
 }

@@ -65,6 +65,7 @@ type line struct {
 	Licences   licencesCmd   `cmd:"" help:"Print the licences of the modules and fonts that the program carries."`
 	Verify     verifyCmd     `cmd:"" help:"Run every check against outside answers and show the table."`
 	Schema     schemaCmd     `cmd:"" help:"Print the JSON Schema of a case file."`
+	Lesson     lessonCmd     `cmd:"" help:"Lessons: list, check, show, answers."`
 	Import     importCmd     `cmd:"" help:"Make a case from measured curves: annulus, and sinus and artery if there are any."`
 	Set        setCmd        `cmd:"" help:"Change numbers of a case file; its comments stay."`
 	Followup   followupCmd   `cmd:"" help:"Follow a sinus band that shortens over weeks: annulus, leak and artery by day."`

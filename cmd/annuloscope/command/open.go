@@ -55,7 +55,11 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 	if err != nil {
 		return nil, err
 	}
-	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cases: cases, Document: shared, Address: pageAddress()}
+	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cohort: manyPatients(), Cases: cases, Document: shared, Address: pageAddress()}
+	if config.Lessons, err = Lessons(); err != nil {
+		return nil, err
+	}
+	config.Progress, config.Gone = lessonProgress(s.Err)
 	if keeper := newKeeper(s.Err); keeper != nil {
 		config.Keeper = keeper
 		if c.Case == "" && !c.Fresh {

@@ -2,10 +2,13 @@ package program
 
 import (
 	"annuloscope/scenes/present/beatview"
+	"annuloscope/scenes/present/cohortview"
 	"annuloscope/scenes/present/compareview"
 	"annuloscope/scenes/present/desk"
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/lectern"
+	"annuloscope/scenes/present/lesson"
+	"annuloscope/scenes/present/lessonview"
 	"annuloscope/scenes/present/strip"
 	"annuloscope/scenes/present/study"
 	"annuloscope/scenes/present/theme"
@@ -33,9 +36,13 @@ type Config struct {
 	Cases    []casefile.Case     // the first is opened
 	Sweeper  study.Runner        // for the charts over many values; nil: one value a tick, on the screen's own goroutine
 	Beside   func() study.Runner // makes a further runner, with the closed loop, for a scene that solves cases of its own; nil: as Sweeper
+	Cohort   study.Runner        // solves virtual patients, with cohortview.Cold; nil: between the pictures, and few
 	Keeper   study.Keeper        // nil: nothing is kept
 	Document []byte              // a shared or kept state, a running order or a saved link to open; nil for none
 	Address  string              // of the page, for links; empty: where `annuloscope serve` answers by itself
+	Lessons  []*lesson.Lesson    // every language; nil: no scene of lessons
+	Progress study.Keeper        // keeps the progress in the lessons; nil: it is forgotten at the end
+	Gone     []byte              // the progress that was kept; nil for none
 	Damaged  string              // where a kept state that cannot be read lies now; empty: there was none
 }
 
@@ -106,6 +113,10 @@ func (p *Program) assemble(c Config) {
 	add("compare", compareview.New(p.d, c.Beside()))
 	p.lectern = lectern.New(p.d, c.Cases, p.Document, p.Settings)
 	add("lectern", p.lectern)
+	if len(c.Lessons) > 0 {
+		add("lessons", lessonview.New(p.d, c.Lessons, c.Beside(), c.Progress, c.Gone))
+	}
+	add("cohort", cohortview.New(p.d, c.Cohort))
 }
 
 // Desk gives tests and the lectern the shared state.
