@@ -80,6 +80,9 @@ func (g *game) Update() error {
 	if g.options.Events != nil {
 		events = append(events, g.options.Events(now)...)
 	}
+	if g.options.Drive != nil {
+		events = append(events, g.options.Drive.events(g)...)
+	}
 	for _, f := range g.injectedCalls {
 		f()
 	}

@@ -22,6 +22,8 @@ type Options struct {
 	Width, Height int // logical pixels; zero means 1280 and 800
 	// Events, if set, hands over scripted events at each tick (now in seconds since the start), for the bench command.
 	Events func(now float64) []input.Event
+	// Drive, if set, moves a control by itself.
+	Drive *Drive
 	// Done, if set, is asked at each tick whether to end.
 	Done func() bool
 	// First and Settled, if set, collect the time from input to the submitted picture; see package pace.

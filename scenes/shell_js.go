@@ -5,9 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"strconv"
 	"strings"
 	"syscall/js"
 
+	"annuloscope/scenes/pace"
 	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/input"
 )
@@ -68,10 +70,31 @@ func (s *shell) start(g *game) {
 		return // a page of somebody else's: the picture works, the HTML side is absent
 	}
 	s.page.Call("started", js.ValueOf(functions))
-	if o, ok := g.screen.(present.Opener); ok {
-		at := js.Global().Get("location")
-		o.Open(strings.TrimPrefix(at.Get("hash").String(), "#"), strings.TrimPrefix(at.Get("search").String(), "?"))
+	at := js.Global().Get("location")
+	fragment, query := strings.TrimPrefix(at.Get("hash").String(), "#"), strings.TrimPrefix(at.Get("search").String(), "?")
+	if bench, ok := strings.CutPrefix(query, "bench="); ok {
+		s.bench(g, bench)
+		return
 	}
+	if o, ok := g.screen.(present.Opener); ok {
+		o.Open(fragment, query)
+	}
+}
+
+// bench drives a control as the address asks (?bench=ID,MOVES) and tells the page what it took.
+func (s *shell) bench(g *game, what string) {
+	id, moves, _ := strings.Cut(what, ",")
+	n, err := strconv.Atoi(moves)
+	if err != nil || n < 1 {
+		return
+	}
+	g.options.First, g.options.Settled = new(pace.Histogram), new(pace.Histogram)
+	g.options.Drive = &Drive{ID: id, Moves: n, Ended: func() {
+		data, err := json.Marshal(map[string]any{"first": g.options.First.Summary(), "settled": g.options.Settled.Summary()})
+		if err == nil {
+			s.page.Call("bench", string(data))
+		}
+	}}
 }
 
 // tick keeps the HTML side in step, at most every mirrorEvery seconds.

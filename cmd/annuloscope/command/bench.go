@@ -1,23 +1,37 @@
 package command
 
 import (
+	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"runtime"
+	"sync"
 	"time"
 
+	"annuloscope/scenes"
 	"annuloscope/scenes/pace"
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/input"
 	"annuloscope/scenes/present/program"
 	"annuloscope/scenes/present/study"
+	"annuloscope/sim/cohort"
 	"annuloscope/sim/valve"
 )
 
 type benchCmd struct {
-	Moves int  `help:"How many slider moves to time at each size." default:"120"`
-	JSON  bool `help:"Print as JSON."`
+	Moves  int  `help:"How many slider moves to time at each size." default:"120"`
+	Loaded bool `help:"Let a cohort run beside on every processor."`
+	Window bool `help:"Measure in the window, with everything up to the submitted picture; one size."`
+	Page   bool `help:"Measure in the page, in a Chromium or Firefox found here."`
+	JSON   bool `help:"Print as JSON."`
 }
+
+// benchSizes are the pictures measured.
+var benchSizes = [][2]int{{1024, 768}, {1280, 800}, {1920, 1080}}
+
+// benchSlider is the control that is moved.
+const benchSlider = "repair/sinus-band/shortening_mm"
 
 // benchPatience is how long a move may take until its circulation is in the picture.
 const benchPatience = 3 * time.Second
@@ -39,36 +53,99 @@ func (c *benchCmd) Run(s *Streams) error {
 	if c.Moves < 10 || c.Moves > 10000 {
 		return failWith(Usage, "--moves %d: out of range; allowed: 10 to 10000", c.Moves)
 	}
-	var rows []benchRow
-	for _, size := range [][2]int{{1024, 768}, {1280, 800}, {1920, 1080}} {
-		first, settled, err := benchAt(runner(), size[0], size[1], c.Moves)
-		if err != nil {
-			return err
-		}
-		_, quick, err := benchAt(study.NewSync(geometryOnly{study.NewSolver()}), size[0], size[1], c.Moves)
-		if err != nil {
-			return err
-		}
-		rows = append(rows, benchRow{size[0], size[1], first, quick, settled})
+	if c.Loaded {
+		defer load()()
+	}
+	rows, where, err := c.measure(s)
+	if err != nil {
+		return err
+	}
+	if c.Loaded {
+		where += ", a cohort beside"
 	}
 	if c.JSON {
 		e := json.NewEncoder(s.Out)
 		e.SetIndent("", "  ")
-		return e.Encode(map[string]any{"notice": valve.Notice, "system": runtime.GOOS + "/" + runtime.GOARCH, "processors": runtime.NumCPU(), "sizes": rows})
+		return e.Encode(map[string]any{"notice": valve.Notice, "where": where, "system": runtime.GOOS + "/" + runtime.GOARCH, "processors": runtime.NumCPU(), "sizes": rows})
 	}
-	fmt.Fprintf(s.Out, "From a move of the shortening slider to the finished picture, own time, no window, %s/%s, %d processors.\n", runtime.GOOS, runtime.GOARCH, runtime.NumCPU())
+	fmt.Fprintf(s.Out, "From a move of the shortening slider to the picture, %s, %s/%s, %d processors.\n", where, runtime.GOOS, runtime.GOARCH, runtime.NumCPU())
 	for _, r := range rows {
-		fmt.Fprintf(s.Out, "\n%d × %d, processor painter\n", r.Width, r.Height)
+		fmt.Fprintf(s.Out, "\n%d × %d\n", r.Width, r.Height)
 		for _, part := range []struct {
 			what string
 			sum  pace.Summary
 		}{{"the control has moved", r.First}, {"the geometry is in the picture", r.Quick}, {"the circulation is in the picture", r.Settled}} {
+			if part.sum.Count == 0 {
+				continue // not told apart here
+			}
 			fmt.Fprintf(s.Out, "%-36s p50 %5.1f  p95 %5.1f  p99 %5.1f ms\n", part.what, part.sum.P50, part.sum.P95, part.sum.P99)
 		}
-		fmt.Fprintf(s.Out, "geometry in the picture:\n%s\n", r.Quick)
+		if r.Quick.Count > 0 {
+			fmt.Fprintf(s.Out, "geometry in the picture:\n%s", r.Quick)
+		}
+		fmt.Fprintf(s.Out, "circulation in the picture:\n%s", r.Settled)
 	}
 	fmt.Fprintln(s.Out, "\n"+valve.Notice)
 	return nil
+}
+
+// measure returns a row for each size and says how it was measured.
+func (c *benchCmd) measure(s *Streams) (rows []benchRow, where string, err error) {
+	switch {
+	case c.Page:
+		return c.inPage(s)
+	case c.Window:
+		row, err := c.inWindow()
+		return []benchRow{row}, "in the window, up to the submitted picture", err
+	}
+	for _, size := range benchSizes {
+		first, settled, err := benchAt(runner(), size[0], size[1], c.Moves)
+		if err != nil {
+			return nil, "", err
+		}
+		_, quick, err := benchAt(study.NewSync(geometryOnly{study.NewSolver()}), size[0], size[1], c.Moves)
+		if err != nil {
+			return nil, "", err
+		}
+		rows = append(rows, benchRow{size[0], size[1], first, quick, settled})
+	}
+	return rows, "own time, no window", nil
+}
+
+// inWindow drives the slider in the window.
+func (c *benchCmd) inWindow() (benchRow, error) {
+	cases, err := openCases("")
+	if err != nil {
+		return benchRow{}, err
+	}
+	ended := false
+	o := scenes.Options{Title: "Annuloscope: educational only", Width: benchSizes[1][0], Height: benchSizes[1][1], First: new(pace.Histogram), Settled: new(pace.Histogram),
+		Drive: &scenes.Drive{ID: benchSlider, Moves: c.Moves, Ended: func() { ended = true }}, Done: func() bool { return ended }}
+	err = scenes.Run(program.New(program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cases: cases}), o)
+	if errors.Is(err, scenes.ErrNoDisplay) {
+		err = &exit{NoDisplay, err}
+	}
+	if err == nil && o.Settled.Summary().Count == 0 {
+		err = failWith(Failed, "the window was closed before anything was measured")
+	}
+	return benchRow{Width: o.Width, Height: o.Height, First: o.First.Summary(), Settled: o.Settled.Summary()}, err
+}
+
+// load keeps every processor busy with a cohort of virtual patients until the returned function is called.
+func load() (end func()) {
+	ctx, stop := context.WithCancel(context.Background())
+	var all sync.WaitGroup
+	for i := range runtime.NumCPU() {
+		all.Go(func() {
+			w := cohort.NewWorker(cohort.Plan{Seed: uint64(i) + 1, Mix: cohort.EqualMix()})
+			for n := 0; ctx.Err() == nil; n++ {
+				if _, err := w.Member(n); err != nil {
+					return
+				}
+			}
+		})
+	}
+	return func() { stop(); all.Wait() }
 }
 
 // benchAt moves the slider and returns the times to the first picture and to the last answer in the picture.
@@ -83,9 +160,8 @@ func benchAt(r study.Runner, w, h, moves int) (first, settled pace.Summary, err 
 		p.Tick(time.Since(start).Seconds())
 	}
 	p.Paint(&list, float64(w), float64(h))
-	const id = "repair/sinus-band/shortening_mm"
 	for _, c := range p.Controls() {
-		if c.ID != id {
+		if c.ID != benchSlider {
 			continue
 		}
 		step := func(i int) []input.Event {
@@ -103,5 +179,5 @@ func benchAt(r study.Runner, w, h, moves int) (first, settled pace.Summary, err 
 		begun, done := pace.Drive(p, float64(w), float64(h), 1, benchPatience, step)
 		return begun.Summary(), done.Summary(), nil
 	}
-	return first, settled, failWith(Failed, "the slider %s is not on the screen", id)
+	return first, settled, failWith(Failed, "the slider %s is not on the screen", benchSlider)
 }

@@ -1,0 +1,140 @@
+//go:build !js
+
+package command
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"net/url"
+	"os"
+	"os/exec"
+	"os/signal"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"annuloscope/scenes/pace"
+	"annuloscope/scenes/page"
+)
+
+// browsers that can be asked to show a page without a screen, and how.
+var browsers = []struct {
+	names []string
+	args  func(profile string, w, h int) []string
+}{
+	{[]string{"chromium", "chromium-browser", "google-chrome", "chrome"}, func(profile string, w, h int) []string {
+		return []string{"--headless", "--no-sandbox", "--disable-gpu", "--enable-unsafe-swiftshader", "--disable-quic", "--no-first-run", "--disable-background-networking",
+			"--disable-component-update", "--disable-sync", "--disable-dev-shm-usage", "--force-device-scale-factor=1", "--user-data-dir=" + profile, fmt.Sprintf("--window-size=%d,%d", w, h),
+			"--remote-debugging-port=0"} // without it a headless Chromium prints the page and ends
+	}},
+	{[]string{"firefox", "firefox-esr"}, func(profile string, w, h int) []string {
+		return []string{"--headless", "--no-remote", "--profile", profile, fmt.Sprintf("--window-size=%d,%d", w, h)}
+	}},
+}
+
+func findBrowser() (path string, args func(string, int, int) []string, err error) {
+	for _, b := range browsers {
+		for _, n := range b.names {
+			if path, err := exec.LookPath(n); err == nil {
+				return path, b.args, nil
+			}
+		}
+	}
+	return "", nil, failWith(Failed, "no browser found here (chromium or firefox)")
+}
+
+// inPage serves the page on this machine, opens it at each size and takes what the page says of itself.
+func (c *benchCmd) inPage(s *Streams) (rows []benchRow, where string, err error) {
+	path, args, err := findBrowser()
+	if err != nil {
+		return nil, "", err
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	site, err := page.Load(ctx, s.Err)
+	if err != nil {
+		return nil, "", err
+	}
+	results := make(chan benchRow, 1)
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		return nil, "", err
+	}
+	server := page.NewServer(collect(page.Handler(site, page.Frames{}), results))
+	go server.Serve(listener)
+	defer server.Close()
+	for _, size := range benchSizes {
+		address := fmt.Sprintf("http://%s/?bench=%s,%d", listener.Addr(), benchSlider, c.Moves)
+		row, err := inBrowser(ctx, path, args, address, size, results, c.Moves)
+		if err != nil {
+			return nil, "", err
+		}
+		row.Width, row.Height = size[0], size[1]
+		rows = append(rows, row)
+	}
+	return rows, "in the page (the first picture shows the new geometry), " + filepath.Base(path), nil
+}
+
+// collect answers as h does, and takes the page's result.
+func collect(h http.Handler, results chan<- benchRow) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path != "/bench-result" {
+			h.ServeHTTP(w, r)
+			return
+		}
+		text, err := url.QueryUnescape(r.URL.RawQuery)
+		var got struct{ First, Settled pace.Summary }
+		if err == nil {
+			err = json.Unmarshal([]byte(text), &got)
+		}
+		if err != nil {
+			http.Error(w, "not a result", http.StatusBadRequest)
+			return
+		}
+		select {
+		case results <- benchRow{First: got.First, Settled: got.Settled}:
+		default: // one is waiting already
+		}
+		w.WriteHeader(http.StatusNoContent)
+	})
+}
+
+// inBrowser opens the address and waits for the result, at most a minute and a second for each move.
+func inBrowser(ctx context.Context, path string, args func(string, int, int) []string, address string, size [2]int, results <-chan benchRow, moves int) (benchRow, error) {
+	profile, err := os.MkdirTemp("", "annuloscope-bench-")
+	if err != nil {
+		return benchRow{}, err
+	}
+	defer os.RemoveAll(profile)
+	var said strings.Builder
+	b := exec.Command(path, append(args(profile, size[0], size[1]), address)...)
+	b.Stderr = io.Writer(&said)
+	b.WaitDelay = 2 * time.Second
+	if err := b.Start(); err != nil {
+		return benchRow{}, err
+	}
+	ended := make(chan error, 1)
+	go func() { ended <- b.Wait() }()
+	patience := time.NewTimer(time.Minute + time.Duration(moves)*time.Second)
+	defer patience.Stop()
+	row, err := benchRow{}, error(nil)
+	select {
+	case row = <-results:
+		if row.Settled.Count == 0 {
+			err = failWith(Failed, "the page has no slider %s", benchSlider)
+		}
+	case <-ended:
+		return row, failWith(Failed, "%s ended before the page had measured anything:\n%s", path, said.String())
+	case <-patience.C:
+		err = failWith(Failed, "the page measured nothing within %v", time.Minute+time.Duration(moves)*time.Second)
+	case <-ctx.Done():
+		err = failWith(Interrupted, "interrupted")
+	}
+	b.Process.Kill()
+	<-ended
+	return row, err
+}
