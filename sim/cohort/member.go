@@ -13,7 +13,8 @@ type Plan struct {
 	Seed    uint64
 	Mix     Mix
 	Repairs []repair.Step
-	Full    bool // run the closed-loop circulation
+	Full    bool   // run the closed-loop circulation
+	Engine  string // of the leaflets; valve.SectionsEngine where empty
 }
 
 // Member is one virtual patient with the outcome.
