@@ -13,8 +13,7 @@ type Plan struct {
 	Seed    uint64
 	Mix     Mix
 	Repairs []repair.Step
-	Full    bool   // run the closed-loop circulation
-	Engine  string // of the leaflets; valve.SectionsEngine where empty
+	Full    bool // run the closed-loop circulation
 }
 
 // Member is one virtual patient with the outcome.

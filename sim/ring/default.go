@@ -1,7 +1,8 @@
 package ring
 
-// Written by sim/ring/calibrate (WriteGo); do not edit. Fitted to the sinus cinch of anatomy.md S45 and the downsizing
-// forces of S46 in the directions these identify; everything else keeps its prior.
+// Written by `annuloscope calibrate fit -o sim/ring/default.go`; do not edit. Fitted to the sinus cinch of anatomy.md S45
+// and the downsizing forces of S46 in the directions these identify; everything else keeps its prior.
+// Educational only: not for diagnosis or treatment planning. Follow licensed practice and local guidance.
 //
 //	sinus cinch 2.1 N: septal-lateral fall, %    published  24.2 ± 5.3   fitted 23.5 (S45)
 //	sinus cinch 2.1 N: area fall, %              published  21.3 ± 5.6   fitted 25.4 (S45)

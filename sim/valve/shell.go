@@ -13,8 +13,8 @@ import (
 // shellEngine keeps the shells of one patient between solves.
 type shellEngine struct {
 	closed, bare, open *leaflet.Solver // with the clips, without them, in diastole
-	coarse, cold       bool            // its mesh; the fit has no history
-	patient            *baseline       // that fit belongs to
+	coarse             bool
+	patient            *baseline // that fit belongs to
 	fit                *shellFit
 	before             shellState
 	beforeState        State
@@ -23,12 +23,6 @@ type shellEngine struct {
 	goOn               func() bool
 	worst              float64 // mm, largest residual of the solves since the last Settle began
 	failed             string  // first state that did not settle
-}
-
-func (e *shellEngine) forget() {
-	e.closed.Reset()
-	e.bare.Reset()
-	e.open.Reset()
 }
 
 func newShellEngine(coarse bool) *shellEngine {
@@ -66,8 +60,10 @@ func (s *Solver) Settle(r *Report, o Options, goOn func() bool) bool {
 	}
 	e := s.shell
 	e.goOn, e.worst, e.failed = goOn, 0, ""
-	if !o.Warm && !e.cold { // a cold answer must not depend on what was solved before
-		e.forget()
+	if !o.Warm {
+		e.closed.Reset()
+		e.bare.Reset()
+		e.open.Reset()
 		e.patient = nil
 	}
 	out := *r

@@ -21,9 +21,6 @@ func (s *Solver) shellBefore(out *Report, eng *Engines, o Options) bool {
 		if o.Warm && e.fit != nil {
 			start = &e.fit.x
 		}
-		if e.cold = !o.Warm; e.cold {
-			e.forget()
-		}
 		fit, ok := fitShell(b, e.closed, e.open, start, e.goOn)
 		if !ok {
 			return false
@@ -106,7 +103,6 @@ func (s *Solver) shellAfter(out *Report, p *plan, eng *Engines, o Options) bool 
 	}
 	if !o.Warm {
 		*t = treated{}
-		e.forget()
 	}
 	t.settle(b, p)
 	pressure := s.after.pressure

@@ -50,7 +50,7 @@ func (c *calibrateFitCmd) Run(s *Streams) error {
 	if err := calibrate.WriteFit(s.Out, constants, rep); err != nil {
 		return err
 	}
-	return notice(s.Out)
+	return notice(s.Out, valve.Notice)
 }
 
 type calibratePredictCmd struct {
@@ -101,7 +101,7 @@ func (c *calibratePredictCmd) Run(s *Streams) error {
 	if err := plain.Table(s.Out, cells); err != nil {
 		return err
 	}
-	return notice(s.Out)
+	return notice(s.Out, valve.Notice)
 }
 
 type calibrateSensitivityCmd struct {
@@ -126,7 +126,7 @@ func (c *calibrateSensitivityCmd) Run(s *Streams) error {
 			Ring   []calibrate.Variation `json:"ring"`
 			Case   string                `json:"case"`
 			Valve  []valve.Variation     `json:"valve"`
-		}{valve.Notice, parts, cs.Name, whole})
+		}{valve.NoticeFor(&cs.Patient), parts, cs.Name, whole})
 	}
 	cells := [][]string{{"15 mm of shortening, ring alone", "septal-lateral mm", "tension N", "transmitted %", "status"}}
 	for _, v := range parts {
@@ -146,7 +146,7 @@ func (c *calibrateSensitivityCmd) Run(s *Streams) error {
 	if err := plain.Table(s.Out, cells); err != nil {
 		return err
 	}
-	return notice(s.Out)
+	return notice(s.Out, valve.NoticeFor(&cs.Patient))
 }
 
 func indented(w io.Writer, v any) error {
@@ -155,7 +155,7 @@ func indented(w io.Writer, v any) error {
 	return e.Encode(v)
 }
 
-func notice(w io.Writer) error {
-	_, err := fmt.Fprintf(w, "\n%s\n", valve.Notice)
+func notice(w io.Writer, text string) error {
+	_, err := fmt.Fprintf(w, "\n%s\n", text)
 	return err
 }

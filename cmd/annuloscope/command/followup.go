@@ -40,7 +40,7 @@ func (c *followupCmd) Run(s *Streams) error {
 			Notice          string              `json:"notice"`
 			Rows            []valve.FollowUpDay `json:"rows"`
 			LateCompression *float64            `json:"late_compression_day"` // null: none
-		}{Notice: valve.Notice, Rows: rows}
+		}{Notice: valve.NoticeFor(&cs.Patient), Rows: rows}
 		if isLate {
 			v.LateCompression = &late
 		}
@@ -59,7 +59,7 @@ func (c *followupCmd) Run(s *Streams) error {
 			return err
 		}
 	}
-	return notice(s.Out)
+	return notice(s.Out, valve.NoticeFor(&cs.Patient))
 }
 
 type tradeCmd struct {
@@ -81,7 +81,7 @@ func (c *tradeCmd) Run(s *Streams) error {
 		return indented(s.Out, struct {
 			Notice string             `json:"notice"`
 			Rows   []valve.TradePoint `json:"rows"`
-		}{valve.Notice, rows})
+		}{valve.NoticeFor(&cs.Patient), rows})
 	}
 	cells := [][]string{{"far anchor mm", "past crossing mm", "equal tension: septal-lateral mm", "artery %", "branch %", "equal percentage: septal-lateral mm", "artery %", "branch %"}}
 	for _, r := range rows {
@@ -92,5 +92,5 @@ func (c *tradeCmd) Run(s *Streams) error {
 	if err := plain.Table(s.Out, cells); err != nil {
 		return err
 	}
-	return notice(s.Out)
+	return notice(s.Out, valve.NoticeFor(&cs.Patient))
 }

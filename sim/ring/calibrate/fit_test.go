@@ -5,8 +5,6 @@ import (
 	"encoding/json"
 	"go/format"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -15,7 +13,7 @@ import (
 
 // The fit started from the priors gives the constants in sim/ring/default.go; it explains the cinch within one standard
 // deviation, and its weak directions are left at the priors.
-// RING_DEFAULT_WRITE=1 go test -run TestFitIsTheDefault ./sim/ring/calibrate writes that file anew.
+// `annuloscope calibrate fit -o sim/ring/default.go` writes that file anew.
 func TestFitIsTheDefault(t *testing.T) {
 	c, rep := Fit()
 	for _, s := range rep.Steps {
@@ -42,20 +40,6 @@ func TestFitIsTheDefault(t *testing.T) {
 		if math.Abs(r.Model-r.Published) > r.SD {
 			t.Errorf("%s: model %g", r.Name, r.Model)
 		}
-	}
-	if os.Getenv("RING_DEFAULT_WRITE") != "" {
-		var b bytes.Buffer
-		if err := WriteGo(&b, c, rep); err != nil {
-			t.Fatal(err)
-		}
-		src, err := format.Source(b.Bytes())
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(filepath.Join("..", "default.go"), src, 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
 	}
 	now := ring.Default()
 	for _, e := range Entries() {

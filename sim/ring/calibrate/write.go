@@ -14,8 +14,9 @@ func WriteGo(w io.Writer, c ring.Constants, rep FitReport) error {
 	p := &printer{w: w}
 	p.line("package ring")
 	p.line("")
-	p.line("// Written by sim/ring/calibrate (WriteGo); do not edit. Fitted to the sinus cinch of anatomy.md S45 and the downsizing")
-	p.line("// forces of S46 in the directions these identify; everything else keeps its prior.")
+	p.line("// Written by `annuloscope calibrate fit -o sim/ring/default.go`; do not edit. Fitted to the sinus cinch of anatomy.md S45")
+	p.line("// and the downsizing forces of S46 in the directions these identify; everything else keeps its prior.")
+	p.line("// Educational only: not for diagnosis or treatment planning. Follow licensed practice and local guidance.")
 	p.line("//")
 	for _, r := range rep.Rows {
 		p.line("//	%-44s published %5.3g ± %-5.3g fitted %.3g (%s)", r.Name, r.Published, r.SD, r.Model, r.Source)
