@@ -4,6 +4,7 @@ import (
 	"context"
 	"net/http/httptest"
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -31,6 +32,8 @@ func TestPageInChromium(t *testing.T) {
 	server := httptest.NewServer(page.Handler(site, frames))
 	defer server.Close()
 	p := scenestest.OpenPage(t, server.URL+"/", 1024, 768, 90*time.Second)
+	p.WaitState(60*time.Second, "the first picture", func(s scenestest.State) bool { return s.Pictures > 0 })
+	firstPicture(t, p)
 	solved := p.WaitState(60*time.Second, "solved", func(s scenestest.State) bool { return s.Pictures > 0 && !s.Pending })
 	if !strings.Contains(solved.Description, "0.32\u00a0cm²") {
 		t.Errorf("the page says %q, not the leak of the first patient", solved.Description)
@@ -62,10 +65,25 @@ func TestPageInChromium(t *testing.T) {
 	if text := p.Eval(`document.body.textContent`); !strings.Contains(text, "Educational only") {
 		t.Error("the page's HTML side does not carry the caution")
 	}
+	sharedOnPage(t, p)
 	if outside := p.Outside(); outside != "" {
 		t.Errorf("requests left this machine: %s", outside)
 	}
 	if c := p.Complaints(); len(c) > 0 {
 		t.Errorf("the console complains: %v", c)
+	}
+}
+
+// firstPicture says how long the first picture took from the start of the navigation, by the page's own clock. The aim
+// (issue 7) is 3 s on two idle processors; what is timed warns and does not fail.
+func firstPicture(t *testing.T, p *scenestest.Page) {
+	t.Helper()
+	ms, err := strconv.ParseFloat(p.Eval("performance.now()"), 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("first picture within %.1f s of the start of the navigation (the page is asked every 0.05 s)", ms/1e3)
+	if ms > 3000 {
+		t.Logf("WARNING: more than 3 s; was the machine busy?")
 	}
 }

@@ -196,3 +196,20 @@ func TestShareAndOpenAgain(t *testing.T) {
 		t.Errorf("%q", p.Announcement())
 	}
 }
+
+// The README's table and the help page come from one list or are compared with it.
+func TestREADMENamesEveryAddressParameter(t *testing.T) {
+	data, err := os.ReadFile("../../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, q := range program.Parameters() {
+		if !strings.Contains(string(data), "`"+q.Example+"`") {
+			t.Errorf("README.md does not show %s", q.Example)
+		}
+		p := start(t, "functional")
+		if p.Open("", q.Example); p.Desk().Bad {
+			t.Errorf("the example %s is refused: %s", q.Example, p.Desk().Message)
+		}
+	}
+}
