@@ -42,7 +42,7 @@ func (g *Gallery) Start(o Order) (*Job, error) {
 	j.then(j.settle, j.work)
 	switch o.Format {
 	case PNG, SVG:
-		j.then(j.picture)
+		j.then(j.say(Drawing, 1), j.picture)
 	case GIF, ZIP:
 		if err := j.film(); err != nil {
 			return nil, err
@@ -83,6 +83,14 @@ func (j *Job) Result() (name string, data []byte, err error) {
 	return j.Order.Name(j.g.d.S.Case.Name), j.out.Bytes(), nil
 }
 
+// say is a step of its own that names the stage, so that the person reads it before a longer step begins.
+func (j *Job) say(stage string, total int) func() (bool, error) {
+	return func() (bool, error) {
+		j.at(stage, 0, total)
+		return false, nil
+	}
+}
+
 func (j *Job) at(stage string, done, total int) { j.Stage, j.Done, j.Total = stage, done, total }
 
 // settle waits for the report.
@@ -105,7 +113,6 @@ func (j *Job) work() (bool, error) {
 }
 
 func (j *Job) picture() (bool, error) {
-	j.at(Drawing, 0, 1)
 	l := j.Order.Screen
 	if j.Order.What != Screen {
 		l = new(draw.List)
@@ -218,8 +225,7 @@ func (j *Job) handout() {
 	}, func() (bool, error) {
 		j.Done++
 		return h.PaintNext()
-	}, func() (bool, error) {
-		j.at(Packing, 0, 1)
+	}, j.say(Packing, 1), func() (bool, error) {
 		return false, figure.PDF(&j.out, h)
 	})
 }
