@@ -123,7 +123,10 @@ func (v *View) section(r draw.Rect, s float64) {
 		lab.beside(draw.Point{X: foot.X, Y: (foot.Y + j.Y) / 2}, -1, 0, w.F("cut.depth", "mm", w.Num(v.d.S.Report.After.Coaptation.DepthMM, 1)), u.T.Ink)
 	}
 	lab.beside(draw.Point{X: a0.X, Y: a0.Y + u.S(16)}, -0.2, 1, w.T("cut.anterior"), u.T.Ink)
-	lab.beside(draw.Point{X: p0.X, Y: p0.Y + u.S(16)}, 0.4, 1, w.T("cut.posterior"), u.T.Ink)
+	if !lab.beside(draw.Point{X: p0.X, Y: p0.Y + u.S(16)}, 0.4, 1, w.T("cut.posterior"), u.T.Ink) {
+		q := f.at(st.Posterior[len(st.Posterior)/2])
+		lab.beside(q, 0.8, 0.8, w.T("cut.posterior"), u.T.Ink)
+	}
 	u.List.PopClip()
 }
 
@@ -139,6 +142,7 @@ func (v *View) vessels(f frame, sh *valve.Shapes, x float64, lab *placer) {
 			b := f.at(lerp(sh.Band[k], sh.Band[k+1], bt))
 			u.Disc(b.X, b.Y, math.Max(0.9*f.scale, u.S(3)), u.T.Device)
 		}
+		lab.taken = append(lab.taken, draw.Rect{X: c.X - radius*0.7, Y: c.Y - radius*0.7, W: 1.4 * radius, H: 1.4 * radius})
 		lab.beside(draw.Point{X: c.X, Y: c.Y - radius}, 0, -1, w.T("cut.vein"), u.T.Vein)
 	}
 	if i, t, ok := passes(sh.Artery, x); ok {
@@ -146,6 +150,7 @@ func (v *View) vessels(f frame, sh *valve.Shapes, x float64, lab *placer) {
 		radius, n := sh.ArteryRadius[i]*f.scale, math.Min(sh.ArteryNarrow[i]/100, 0.95)
 		rx, ry := radius*(1+0.5*n), radius*(1-n)
 		u.Fill(draw.Rect{X: c.X - rx, Y: c.Y - ry, W: 2 * rx, H: 2 * ry}, ry, u.T.Artery)
+		lab.taken = append(lab.taken, draw.Rect{X: c.X - rx, Y: c.Y - ry, W: 2 * rx, H: 2 * ry})
 		lab.beside(draw.Point{X: c.X, Y: c.Y + ry}, 0.3, 1, w.T("cut.artery"), u.T.Artery)
 	}
 }

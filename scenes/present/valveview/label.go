@@ -41,8 +41,8 @@ func (p *placer) fixed(x, y float64, text string, a draw.Anchor, c draw.Color) {
 	}
 }
 
-// beside writes a label beside a point in a direction, moved on until it is free, or leaves it out.
-func (p *placer) beside(at draw.Point, dx, dy float64, text string, c draw.Color) {
+// beside writes a label beside a point in a direction, moved on until it is free, or leaves it out and says so.
+func (p *placer) beside(at draw.Point, dx, dy float64, text string, c draw.Color) bool {
 	u := p.v.d.U
 	lines := u.Lines(text, theme.Small, false, p.in.W*0.4)
 	lh := u.LineHeight(theme.Small)
@@ -66,9 +66,10 @@ func (p *placer) beside(at draw.Point, dx, dy float64, text string, c draw.Color
 			for i, l := range lines {
 				u.Text(draw.Rect{X: box.X, Y: box.Y + float64(i)*lh, W: w, H: lh}, l, theme.Small, false, draw.Middle, c)
 			}
-			return
+			return true
 		}
 	}
+	return false
 }
 
 func (p *placer) free(b draw.Rect) bool {

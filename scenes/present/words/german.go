@@ -5,7 +5,7 @@ var german = merge(map[string]string{
 	"app.caution": "Nur zur Lehre – nicht für Diagnose oder Behandlungsplanung; es gelten die zugelassene Praxis und örtliche Leitlinien",
 
 	"scene.valve": "Klappe",
-	"scene.strip": "Sinusband",
+	"scene.strip": "Sinus abgerollt",
 	"scene.beat":  "Herzschlag",
 	"scene.all":   "Ansichten",
 
