@@ -46,7 +46,7 @@ func (p *Params) Check() error {
 		{"PulmonaryAreaCM2", float64(p.PulmonaryAreaCM2), 0.2, 20, "cm²"},
 		{"Mitral.AreaCM2", float64(p.Mitral.AreaCM2), 0.1, 20, "cm²"},
 		{"Mitral.ColumnCM", p.Mitral.ColumnCM, 0.05, 20, "cm"},
-		{"Leak.AreaCM2", float64(p.Leak.AreaCM2), 0, 5, "cm²"},
+		{"Leak.AreaCM2", float64(p.Leak.AreaCM2), 0, 20, "cm²"},
 		{"Leak.PressureExponent", p.Leak.PressureExponent, -0.45, 2, ""},
 		{"Leak.VolumeSlope", p.Leak.VolumeSlope, -5, 5, ""},
 	} {

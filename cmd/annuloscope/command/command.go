@@ -50,6 +50,7 @@ type line struct {
 	Open       openCmd       `cmd:"" default:"withargs" help:"Open the window (or, without a display, do the main job in words)."`
 	Cases      casesCmd      `cmd:"" help:"List the built-in invented patients."`
 	Solve      solveCmd      `cmd:"" help:"Solve a case before and after its repairs."`
+	Laboratory laboratoryCmd `cmd:"" help:"What a laboratory would read off a case, beside what is true in the model."`
 	Serve      serveCmd      `cmd:"" help:"Answer with the same program as a page, on this machine only unless told otherwise."`
 	Compare    compareCmd    `cmd:"" help:"Compare up to three plans of repair with the untreated valve, and say what differs and why."`
 	Figure     figureCmd     `cmd:"" help:"Draw a case to a file; needs no display."`

@@ -85,7 +85,10 @@ func Report(w io.Writer, r *valve.Report) error {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "\nLeak before: %s. After: %s.\n", gradeWords(r.Before), gradeWords(r.After))
-	fmt.Fprintf(&b, "Openings after: %s. Artery risk after: %s.\n", orificeWords(r.After.Opening), r.After.Artery.Risk)
+	if err := Judged(&b, r); err != nil {
+		return err
+	}
+	fmt.Fprintf(&b, "\nOpenings after: %s. Artery risk after: %s.\n", orificeWords(r.After.Opening), r.After.Artery.Risk)
 	for _, f := range r.Findings {
 		fmt.Fprintf(&b, "%s: %s\n", strings.ToUpper(f.Severity[:1])+f.Severity[1:], f.Text)
 	}
