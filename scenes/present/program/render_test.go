@@ -36,7 +36,7 @@ func startWith(t testing.TB, name string, sweeper study.Runner) *program.Program
 			all[0], all[i] = all[i], all[0]
 		}
 	}
-	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: sweeper, Cases: all})
+	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: sweeper, Cases: all, Lessons: allLessons(t)})
 	settle(p)
 	return p
 }
