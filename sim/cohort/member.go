@@ -1,8 +1,6 @@
 package cohort
 
 import (
-	"slices"
-
 	"annuloscope/sim/casefile"
 	"annuloscope/sim/repair"
 	"annuloscope/sim/valve"
@@ -13,7 +11,8 @@ type Plan struct {
 	Seed    uint64
 	Mix     Mix
 	Repairs []repair.Step
-	Full    bool // run the closed-loop circulation
+	Full    bool   // run the closed-loop circulation
+	Engine  string // of the leaflets; valve.SectionsEngine where empty
 }
 
 // Member is one virtual patient with the outcome.
@@ -39,8 +38,8 @@ type Worker struct {
 // NewWorker returns a worker; it panics on shares that are not usable.
 func NewWorker(p Plan) *Worker { return &Worker{NewDrawer(p), valve.NewSolver()} }
 
-// unfit lists the findings of a report that mean the repair could not be done. Common practice, no source.
-var unfit = []string{"anchor-wide", "anchor-narrow", "vein-bend", "band-short", "clip-not-grasped"}
+// poorGrip is a misfit with which a clip can still be placed.
+const poorGrip = "clip-poor-grip"
 
 // Member makes patient index. The error means that the tables and the program's limits do not go together.
 func (w *Worker) Member(index int) (Member, error) {
@@ -63,7 +62,7 @@ func (m *Member) take(r *valve.Report) {
 		m.Failure = r.Provenance.Status
 	}
 	for _, f := range r.Findings {
-		if slices.Contains(unfit, f.Code) {
+		if f.Fit != nil && f.Code != poorGrip {
 			m.Fits, m.Unfit = false, f.Code
 			break
 		}

@@ -48,7 +48,10 @@ func (v *View) how(m *cohort.Member) string {
 	case !m.Fits:
 		why := "cohort.unfit." + m.Unfit
 		if !w.Has(why) {
-			why = "cohort.unfit.place"
+			why = "cohort.unfit.size"
+			if !m.Solved { // the case itself cannot hold it
+				why = "cohort.unfit.place"
+			}
 		}
 		return w.F("cohort.unfit", "why", w.T(why))
 	}

@@ -64,6 +64,8 @@ var cohortSceneEnglish = map[string]string{
 	"cohort.note":                   "A virtual patient drawn from published means and spreads; no person.",
 	"cohort.unsolved":               "Not solved: left out of the shares.",
 	"cohort.unfit":                  "The repair does not fit: {why}.",
+	"cohort.unfit.size":             "a size lies outside what the device takes",
+	"cohort.unfit.vein-length":      "the vein is too short for it",
 	"cohort.unfit.place":            "it has no place in this vein",
 	"cohort.unfit.anchor-wide":      "the vein is too wide for an anchor",
 	"cohort.unfit.anchor-narrow":    "the vein is too narrow for an anchor",

@@ -64,6 +64,8 @@ var cohortSceneGerman = map[string]string{
 	"cohort.note":                   "Ein virtueller Patient, gezogen aus veröffentlichten Mittelwerten und Streuungen; kein Mensch.",
 	"cohort.unsolved":               "Nicht gelöst: in den Anteilen nicht enthalten.",
 	"cohort.unfit":                  "Der Eingriff passt nicht: {why}.",
+	"cohort.unfit.size":             "ein Maß liegt außerhalb dessen, was das Gerät verträgt",
+	"cohort.unfit.vein-length":      "die Vene ist zu kurz dafür",
 	"cohort.unfit.place":            "er hat in dieser Vene keinen Platz",
 	"cohort.unfit.anchor-wide":      "die Vene ist zu weit für einen Anker",
 	"cohort.unfit.anchor-narrow":    "die Vene ist zu eng für einen Anker",
