@@ -101,9 +101,6 @@ func because(w *words.Words, base *valve.State, p *Compared) string {
 	}
 	if after.Sinus.ShorteningMM > 0 && after.Sinus.TransmittedFraction < fullyPassed && hasBand(p.Case) {
 		why := costs(w, p.Report.Attribution)
-		if why == "" {
-			why = cause(w, p.Case.Patient, after)
-		}
 		parts = append(parts, w.F("compare.passed", "pct", w.With(100*after.Sinus.TransmittedFraction, 0, "%"), "why", why))
 	}
 	for _, c := range after.Clips {

@@ -6,7 +6,6 @@ import (
 
 	"annuloscope/scenes/present/study"
 	"annuloscope/scenes/present/words"
-	"annuloscope/sim/anatomy"
 	"annuloscope/sim/casefile"
 	"annuloscope/sim/repair"
 	"annuloscope/sim/valve"
@@ -14,9 +13,6 @@ import (
 
 // Limits from which a cause is named; chosen.
 const (
-	highVein    = 3.0 // mm above the annulus
-	farVein     = 7.0 // mm away
-	slipNamed   = 0.5 // mm
 	artery      = 1.0 // % of narrowing
 	fullyPassed = 0.9 // transmitted fraction from which no cause is sought
 )
@@ -94,21 +90,6 @@ func bandSentence(w *words.Words, s *study.Study) string {
 		price = w.F("say.price", "pct", w.With(a, 0, "%"))
 	}
 	return w.F("say.band", "short", w.With(short, study.Decimals(short), "mm"), "pulled", pulled, "because", because, "leak", leakChange(w, from, &r.After), "price", price)
-}
-
-// cause names why a band in the vein does less than one on the annulus: slip first, then the larger of height and
-// distance over P2.
-func cause(w *words.Words, p anatomy.Patient, after *valve.State) string {
-	high, far := p.Sinus.ElevationMM.Middle+p.Sinus.ArchMM, p.Sinus.DistanceMM.Middle
-	switch {
-	case after.Sinus.SlipMM >= slipNamed:
-		return w.F("say.because.slip", "mm", mm(w, after.Sinus.SlipMM))
-	case high >= highVein && high >= far-2 || high >= farVein:
-		return w.F("say.because.high", "mm", mm(w, high))
-	case far >= 2:
-		return w.F("say.because.far", "mm", mm(w, far))
-	}
-	return ""
 }
 
 func clipSentence(w *words.Words, s *study.Study, ref string) string {

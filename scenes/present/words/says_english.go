@@ -13,14 +13,10 @@ var saysEnglish = map[string]string{
 	"say.redone":      "Done again: the annulus is {sl} wide, and {leak}.",
 	"say.restored":    "Back to the patient as opened: the annulus is {sl} wide, and {leak}.",
 
-	"say.band":         "Shortening the sinus by {short} {pulled}{because}; {leak}{price}.",
-	"say.band.pull":    "pulled the annulus {mm} narrower, {pct} of what a band on the annulus would do",
-	"say.band.none":    "left the annulus as wide as it was",
-	"say.because.slip": ", because an anchor slipped by {mm}",
-	"say.because.high": ", because the vein lies {mm} above it",
-	"say.because.far":  ", because the vein lies {mm} away from it",
-	"say.because.near": ", because the vein lies close to it",
-	"say.band.zero":    "The anchors are in the vein, but the tether between them is not shortened: nothing pulls on the annulus.",
+	"say.band":      "Shortening the sinus by {short} {pulled}{because}; {leak}{price}.",
+	"say.band.pull": "pulled the annulus {mm} narrower, {pct} of what a band on the annulus would do",
+	"say.band.none": "left the annulus as wide as it was",
+	"say.band.zero": "The anchors are in the vein, but the tether between them is not shortened: nothing pulls on the annulus.",
 
 	"say.clip":       "The clip at {place} holds {width} of both edges: {leak}, and the opening went from {a} to {b} in {n|one orifice|# orifices}{gradient}.",
 	"say.clip.lost":  "The clip at {place} holds nothing, because the gap of {gap} there is wider than it can reach: {leak}.",

@@ -12,14 +12,10 @@ var saysGerman = map[string]string{
 	"say.redone":      "Wiederholt: Der Anulus ist {sl} weit, und {leak}.",
 	"say.restored":    "Zurück zum Patienten wie geöffnet: Der Anulus ist {sl} weit, und {leak}.",
 
-	"say.band":         "Den Sinus um {short} zu verkürzen {pulled}{because}; {leak}{price}.",
-	"say.band.pull":    "zog den Anulus um {mm} enger, {pct} dessen, was ein Band am Anulus selbst bewirkt",
-	"say.band.none":    "ließ den Anulus so weit, wie er war",
-	"say.because.slip": ", weil ein Anker um {mm} rutschte",
-	"say.because.high": ", weil die Vene {mm} darüber liegt",
-	"say.because.far":  ", weil die Vene {mm} davon entfernt liegt",
-	"say.because.near": ", weil die Vene nahe daran liegt",
-	"say.band.zero":    "Die Anker liegen in der Vene, doch das Band dazwischen ist nicht verkürzt: Nichts zieht am Anulus.",
+	"say.band":      "Den Sinus um {short} zu verkürzen {pulled}{because}; {leak}{price}.",
+	"say.band.pull": "zog den Anulus um {mm} enger, {pct} dessen, was ein Band am Anulus selbst bewirkt",
+	"say.band.none": "ließ den Anulus so weit, wie er war",
+	"say.band.zero": "Die Anker liegen in der Vene, doch das Band dazwischen ist nicht verkürzt: Nichts zieht am Anulus.",
 
 	"say.clip":       "Der Clip bei {place} hält {width} beider Kanten: {leak}, und die Öffnung ging von {a} auf {b} in {n|einer Öffnung|# Öffnungen}{gradient}.",
 	"say.clip.lost":  "Der Clip bei {place} hält nichts, weil der Spalt von {gap} dort weiter ist, als er greifen kann: {leak}.",
