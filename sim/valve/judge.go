@@ -16,7 +16,7 @@ func (s *Solver) judge(r *Report, p *plan) {
 	} else {
 		for _, st := range []*State{&r.Before, &r.After} {
 			st.grade(pat)
-			st.Opening.Stenosis = stenosis(st)
+			st.Opening.Stenosis, st.Opening.StenosisGrade = stenosis(st)
 		}
 		r.Selection = selection(pat, &r.Before)
 		r.AfterRepair = afterRepair(p, &r.After)
@@ -24,13 +24,17 @@ func (s *Solver) judge(r *Report, p *plan) {
 	r.Findings = findings(s, p, r)
 }
 
-func stenosis(st *State) string {
+// stenosisScheme names the scheme of grade.Stenosis.
+const stenosisScheme = "narrowness of the opening, 2009, three steps (the first: none or mild)"
+
+func stenosis(st *State) (string, Grade) {
 	g := grade.Stenosis(grade.StenosisInput{Area: st.Opening.EffectiveAreaCM2, MeanGradientMMHg: st.Opening.MeanGradientMMHg,
 		RatePerMin: st.Beat.RatePerMin, LungSystolicMMHg: known(st.Beat.LungSystolicMMHg)})
+	out := Grade{Scheme: stenosisScheme, Class: g.Class.String(), Discordant: g.Discordant, Note: g.Note, Criteria: judged(g.Criteria)}
 	if g.Discordant {
-		return g.Class.String() + " (criteria disagree)"
+		return g.Class.String() + " (criteria disagree)", out
 	}
-	return g.Class.String()
+	return g.Class.String(), out
 }
 
 func selection(p *anatomy.Patient, st *State) []Criterion {

@@ -144,6 +144,7 @@ type Opening struct {
 	Contraction      float64             `json:"contraction_coefficient"`
 	MeanGradientMMHg float64             `json:"mean_gradient_mmhg"`
 	Stenosis         string              `json:"stenosis"`
+	StenosisGrade    Grade               `json:"stenosis_grade"` // the same with its criteria
 }
 
 // Sinus is what a device in the coronary sinus does.

@@ -47,9 +47,16 @@ func told(l *grade.LeakGrade) Grade {
 	if l.Class != grade.NotGiven {
 		out.Class = l.Class.String()
 	}
-	for _, c := range l.Criteria {
+	out.Criteria = judged(l.Criteria)
+	return out
+}
+
+// judged leaves out what was not measured.
+func judged(all []grade.Criterion) []Criterion {
+	var out []Criterion
+	for _, c := range all {
 		if !math.IsNaN(c.Value) {
-			out.Criteria = append(out.Criteria, Criterion{Name: c.Name, Value: c.Value, Unit: c.Unit, Rule: c.Rule, Says: c.Class.String(), Source: c.Source})
+			out = append(out, Criterion{Name: c.Name, Value: c.Value, Unit: c.Unit, Rule: c.Rule, Says: c.Class.String(), Source: c.Source})
 		}
 	}
 	return out

@@ -26,6 +26,10 @@ func (v *View) rules(x, y, width float64) float64 {
 	if len(g.Grades) == 0 {
 		y += u.Para(x, y, width, w.T("grade.none"), theme.Body, false, u.T.Soft) + u.S(8)
 	}
+	if r.After.Opening.StenosisGrade.Scheme != "" {
+		y = v.heading(x, y+u.S(4), width, w.T("rules.opening"))
+		y = v.scheme(&r.After.Opening.StenosisGrade, x, y, width)
+	}
 	if len(r.AfterRepair) > 0 {
 		y = v.heading(x, y+u.S(8), width, w.T("rules.after"))
 		y = v.criteria("after", r.AfterRepair, x, y, width)

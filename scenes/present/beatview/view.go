@@ -218,5 +218,5 @@ func (v *View) Describe() string {
 		}
 		return m
 	}
-	return w.F("beat.tell", "lv", w.With(peak(b.Waves.LV), 0, "mmHg"), "la", w.With(peak(b.Waves.LA), 0, "mmHg"), "flow", w.With(peak(b.Waves.LeakFlow), 0, "mL/s")) + " " + text
+	return w.F("beat.tell", "lv", w.With(peak(b.Waves.LV), 0, "mmHg"), "la", w.With(peak(b.Waves.LA), 0, "mmHg"), "flow", w.With(peak(b.Waves.LeakFlow), 0, "mL/s")) + " " + v.orificeLine() + " " + text
 }

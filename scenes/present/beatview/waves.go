@@ -26,8 +26,7 @@ func (v *View) waves(r draw.Rect) {
 	period := waves.Time[len(waves.Time)-1]
 	now := v.d.V.Phase * period
 	gap := u.S(10)
-	g := &v.d.S.Report.After.Regurgitation
-	line := w.F("beat.orifice.line", "mid", w.Num(float64(g.EffectiveOrificeCM2), 2), "mean", w.Num(float64(g.EffectiveOrificeMeanCM2), 2), "peak", w.With(float64(g.EffectiveOrificePeakCM2), 2, "cm²"))
+	line := v.orificeLine()
 	foot := u.Height(line, theme.Small, false, r.W)
 	h := (r.H - 2*gap - foot - u.S(4)) / 3
 	free := chart.Axis{Min: 0, Max: period, Ticks: 4}
@@ -51,6 +50,13 @@ func (v *View) waves(r draw.Rect) {
 
 	v.orifice(draw.Rect{X: r.X, Y: r.Y + 2*(h+gap), W: r.W, H: h}, time, now, rooms)
 	u.Para(r.X, r.Y+r.H-foot, r.W, line, theme.Small, false, u.T.Soft)
+}
+
+// orificeLine tells the leaking orifice in mid-systole, on the average and at its peak.
+func (v *View) orificeLine() string {
+	w, g := v.d.W(), &v.d.S.Report.After.Regurgitation
+	return w.F("beat.orifice.line", "mid", w.Num(float64(g.EffectiveOrificeCM2), 2), "mean", w.Num(float64(g.EffectiveOrificeMeanCM2), 2),
+		"peak", w.With(float64(g.EffectiveOrificePeakCM2), 2, "cm²"))
 }
 
 // orifice is the course of the leaking orifice; the dot is the mid-systolic one, which is graded.

@@ -28,6 +28,9 @@ func Judged(w io.Writer, r *valve.Report) error {
 		fmt.Fprintf(&b, "Graded is the %s orifice; over systole it is %.2f to a peak of %.2f cm² before, %.2f to %.2f after (time mean, peak).\n", r.Before.Regurgitation.Graded,
 			r.Before.Regurgitation.EffectiveOrificeMeanCM2, r.Before.Regurgitation.EffectiveOrificePeakCM2, r.After.Regurgitation.EffectiveOrificeMeanCM2, r.After.Regurgitation.EffectiveOrificePeakCM2)
 	}
+	if r.After.Opening.StenosisGrade.Scheme != "" {
+		fmt.Fprintf(&b, "Opening, %s: before %s, after %s.\n", r.After.Opening.StenosisGrade.Scheme, class(&r.Before.Opening.StenosisGrade), class(&r.After.Opening.StenosisGrade))
+	}
 	if _, err := io.WriteString(w, b.String()); err != nil {
 		return err
 	}

@@ -17,7 +17,7 @@ var beatEnglish = map[string]string{
 	"beat.go":    "Go on",
 
 	"beat.orifice":      "Leak: effective orifice (cm²)",
-	"beat.orifice.line": "Leak: mid-systole {mid} (graded, dot), mean {mean}, peak {peak}",
+	"beat.orifice.line": "Leak: mid-systole {mid} (graded, dot), mean {mean}, peak {peak}.",
 
 	"lab.of.opening":      "Opening",
 	"lab.of.leak orifice": "Leaking orifice",
@@ -31,6 +31,7 @@ var beatEnglish = map[string]string{
 
 	"rules.grades":         "Grade of the leak",
 	"rules.disagree":       "One scheme calls this leak severe, another does not.",
+	"rules.opening":        "Opening",
 	"rules.after":          "After clip or stitch: published flags",
 	"rules.selection":      "Historical selection rules, often exceeded in practice",
 	"rules.selection.note": "The valve before treatment, each value against its rule. No verdict on a person.",

@@ -17,7 +17,7 @@ var beatGerman = map[string]string{
 	"beat.go":    "Weiter",
 
 	"beat.orifice":      "Leck: effektive Öffnung (cm²)",
-	"beat.orifice.line": "Leck: Mittsystole {mid} (zählt für den Grad, Punkt), Mittel {mean}, Spitze {peak}",
+	"beat.orifice.line": "Leck: Mittsystole {mid} (zählt für den Grad, Punkt), Mittel {mean}, Spitze {peak}.",
 
 	"lab.of.opening":      "Öffnung",
 	"lab.of.leak orifice": "Lecköffnung",
@@ -31,6 +31,7 @@ var beatGerman = map[string]string{
 
 	"rules.grades":         "Grad des Lecks",
 	"rules.disagree":       "Ein Schema nennt dieses Leck schwer, ein anderes nicht.",
+	"rules.opening":        "Öffnung",
 	"rules.after":          "Nach Clip oder Naht: veröffentlichte Marken",
 	"rules.selection":      "Historische Auswahlregeln, in der Praxis oft überschritten",
 	"rules.selection.note": "Die Klappe vor der Behandlung, jeder Wert an seiner Regel. Kein Urteil über einen Menschen.",
@@ -76,6 +77,9 @@ var beatTablesGerman = map[string]string{
 	"criterion.effective opening":                                        "effektive Öffnung",
 	"criterion.mean gradient":                                            "mittlerer Gradient",
 	"criterion.mean gradient, echo warning":                              "mittlerer Gradient, Warnschwelle im Echo",
+
+	"criterion.pulmonary systolic pressure":                                         "systolischer Lungendruck",
+	"scheme.narrowness of the opening, 2009, three steps (the first: none or mild)": "Enge der Öffnung, 2009, drei Stufen (die erste: keine oder leicht)",
 
 	"says.met":         "erfüllt",
 	"says.within 10 %": "innerhalb 10 %",
