@@ -50,6 +50,7 @@ var cautions = map[string][]said{
 	"lesson show":           {{args: "lesson show sinus-route", form: "text", slow: true}},
 	"lesson answers":        {{args: "lesson answers sinus-route", form: "text", slow: true}},
 	"lesson schema":         {{args: "lesson schema", form: "json"}},
+	"laboratory":            {{args: "laboratory normal", form: "text"}, {args: "laboratory normal --json", form: "json", slow: true}},
 	"import":                {{args: "import --annulus DIR/annulus-curve.csv -o DIR/i.yaml", form: "text", files: []string{"i.yaml"}}, {args: "import --annulus DIR/annulus-curve.vtp", form: "yaml"}},
 	"set":                   {{args: "set CASE annulus.height_mm=5 -o DIR/s.yaml", form: "text", files: []string{"s.yaml"}}, {args: "set CASE annulus.height_mm=5", form: "yaml"}},
 	"followup":              {{args: "followup normal --repair sinus-band,delay_days=30 --days 1 --step 1", form: "text", slow: true}, {args: "followup normal --repair sinus-band,delay_days=30 --days 1 --step 1 --json", form: "json", slow: true}},
