@@ -55,6 +55,10 @@ func (cold) Solve(c casefile.Case) (valve.Report, error) {
 // coldRunner is a runner for everything a command solves beside the case itself.
 func coldRunner() study.Runner { return study.NewSync(cold{}) }
 
+// warmRunner is a runner for the pictures of a film: each starts from the one before, always in the same order, so that
+// the same command still gives the same bytes.
+func warmRunner() study.Runner { return study.NewSync(study.NewFull()) }
+
 type compareCmd struct {
 	caseFlags
 	planFlags

@@ -13,6 +13,7 @@ import (
 	"annuloscope/scenes/present/gallery"
 	"annuloscope/scenes/present/program"
 	"annuloscope/scenes/present/relief"
+	"annuloscope/scenes/present/study"
 	"annuloscope/scenes/save"
 	"annuloscope/sim/casefile"
 	"annuloscope/sim/valve"
@@ -57,10 +58,11 @@ func (f *lookFlags) open(cs casefile.Case) (*program.Program, error) {
 	return p, nil
 }
 
-// file makes the file of an order from the program's state and returns it.
-func (f *lookFlags) file(p *program.Program, o gallery.Order) ([]byte, error) {
+// file makes the file of an order from the program's state and returns it. solve makes a runner for what is solved beside
+// the case itself.
+func (f *lookFlags) file(p *program.Program, o gallery.Order, solve func() study.Runner) ([]byte, error) {
 	d := p.Desk()
-	g := gallery.New(d.S.Snapshot(coldRunner()), d.V, d.P, coldRunner)
+	g := gallery.New(d.S.Snapshot(solve()), d.V, d.P, solve)
 	g.Show(f.Show)
 	j, err := g.Start(o)
 	if err != nil {
@@ -139,7 +141,7 @@ func (c *figureCmd) Run(s *Streams) error {
 			p.Paint(o.Screen, o.Width, o.Height)
 		}
 	}
-	data, err := c.file(p, o)
+	data, err := c.file(p, o, coldRunner)
 	if err != nil {
 		return err
 	}

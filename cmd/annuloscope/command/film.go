@@ -114,7 +114,7 @@ func (c *filmCmd) Run(s *Streams) error {
 		}
 		p.Desk().S.SetPlans(plans)
 	}
-	data, err := c.file(p, o)
+	data, err := c.file(p, o, warmRunner)
 	if err != nil {
 		return err
 	}

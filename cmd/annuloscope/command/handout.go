@@ -38,7 +38,7 @@ func (c *handoutCmd) Run(s *Streams) error {
 		}
 		p.Desk().S.SetPlans(plans)
 	}
-	data, err := look.file(p, o)
+	data, err := look.file(p, o, coldRunner)
 	if err != nil {
 		return err
 	}
