@@ -54,7 +54,8 @@ func (c *calibrateFitCmd) Run(s *Streams) error {
 }
 
 type calibratePredictCmd struct {
-	JSON bool `help:"Print the rows as JSON."`
+	JSON bool   `help:"Print the rows as JSON."`
+	Case string `help:"The patient in which effects on the whole valve are predicted, a built-in case or a file." default:"functional"`
 }
 
 type predictionRow struct {
@@ -70,7 +71,18 @@ type predictionRow struct {
 
 // Run predicts with the constants the program uses.
 func (c *calibratePredictCmd) Run(s *Streams) error {
+	cs, err := Load(c.Case)
+	if err != nil {
+		return err
+	}
+	whole, err := valve.PublishedEffects(cs)
+	if err != nil {
+		return err
+	}
 	rows := calibrate.Predict(ring.Default())
+	for _, p := range whole {
+		rows = append(rows, calibrate.Prediction{Name: p.Name, Unit: p.Unit, Published: p.Published, SD: p.SD, Model: p.Model, Source: p.Source, Note: p.Note})
+	}
 	if c.JSON {
 		var out []predictionRow
 		for _, p := range rows {
@@ -84,7 +96,7 @@ func (c *calibratePredictCmd) Run(s *Streams) error {
 		return indented(s.Out, struct {
 			Notice string          `json:"notice"`
 			Rows   []predictionRow `json:"rows"`
-		}{valve.Notice, out})
+		}{valve.NoticeFor(&cs.Patient), out})
 	}
 	cells := [][]string{{"effect (constants as fitted, nothing tuned)", "published", "predicted", "gap", "unit", "source"}}
 	for _, p := range rows {
@@ -101,7 +113,7 @@ func (c *calibratePredictCmd) Run(s *Streams) error {
 	if err := plain.Table(s.Out, cells); err != nil {
 		return err
 	}
-	return notice(s.Out, valve.Notice)
+	return notice(s.Out, valve.NoticeFor(&cs.Patient))
 }
 
 type calibrateSensitivityCmd struct {

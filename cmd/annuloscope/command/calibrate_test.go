@@ -113,6 +113,7 @@ func TestFollowupAndTrade(t *testing.T) {
 		code int
 		says string
 	}{
+		{[]string{"calibrate", "predict", "--case", "normal"}, command.BadCase, "tight"},
 		{[]string{"followup", "functional"}, command.BadCase, "sinus-band"},
 		{[]string{"followup", "functional", "--days", "400"}, command.Usage, "1 to 365"},
 		{[]string{"followup", "functional", "--step", "0"}, command.Usage, "1 to 100"},

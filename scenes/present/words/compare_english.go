@@ -48,7 +48,7 @@ var compareEnglish = map[string]string{
 	"compare.clip":          "the clip at {place} holds {width} of both edges",
 	"compare.clip.lost":     "the clip at {place} holds nothing, because the gap of {gap} there is wider than it can reach",
 	"compare.clip.loose":    "the clip at {place} does not hold both leaflets",
-	"compare.and":           "{a} and {b}",
+	"compare.and":           "{a}, and {b}",
 	"compare.price":         "The price: {list}.",
 	"compare.gradient":      "{name} takes the mean gradient from {a} to {b}",
 	"compare.artery":        "{name} narrows the circumflex artery by {pct}",

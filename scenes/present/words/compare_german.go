@@ -48,7 +48,7 @@ var compareGerman = map[string]string{
 	"compare.clip":          "der Clip bei {place} hält {width} beider Ränder",
 	"compare.clip.lost":     "der Clip bei {place} hält nichts, weil der Spalt von {gap} dort weiter ist, als er reicht",
 	"compare.clip.loose":    "der Clip bei {place} hält nicht beide Segel",
-	"compare.and":           "{a} und {b}",
+	"compare.and":           "{a}, und {b}",
 	"compare.price":         "Der Preis: {list}.",
 	"compare.gradient":      "{name} bringt den mittleren Gradienten von {a} auf {b}",
 	"compare.artery":        "{name} verengt die Circumflexarterie um {pct}",
