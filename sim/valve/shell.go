@@ -12,17 +12,22 @@ import (
 
 // shellEngine keeps the shells of one patient between solves.
 type shellEngine struct {
-	closed, bare, open *leaflet.Solver // with the clips, without them, in diastole
-	coarse             bool
-	patient            *baseline // that fit belongs to
-	fit                *shellFit
-	before             shellState
-	beforeState        State
-	beforeShapes       Shapes
-	after              treated
-	goOn               func() bool
-	worst              float64 // mm, largest residual of the solves since the last Settle began
-	failed             string  // first state that did not settle
+	closed, open *leaflet.Solver
+	coarse, cold bool      // its mesh; the fit has no history
+	patient      *baseline // that fit belongs to
+	fit          *shellFit
+	before       shellState
+	beforeState  State
+	beforeShapes Shapes
+	after        treated
+	goOn         func() bool
+	worst        float64 // mm, largest residual of the solves since the last Settle began
+	failed       string  // first state that did not settle
+}
+
+func (e *shellEngine) forget() {
+	e.closed.Reset()
+	e.open.Reset()
 }
 
 func newShellEngine(coarse bool) *shellEngine {
@@ -30,7 +35,7 @@ func newShellEngine(coarse bool) *shellEngine {
 	if coarse {
 		columns, rows = leaflet.DragColumns, leaflet.DragRows
 	}
-	return &shellEngine{coarse: coarse, closed: leaflet.New(columns, rows), bare: leaflet.New(columns, rows), open: leaflet.New(columns, rows)}
+	return &shellEngine{coarse: coarse, closed: leaflet.New(columns, rows), open: leaflet.New(columns, rows)}
 }
 
 // shellState is one solved state of the shell.
@@ -60,10 +65,8 @@ func (s *Solver) Settle(r *Report, o Options, goOn func() bool) bool {
 	}
 	e := s.shell
 	e.goOn, e.worst, e.failed = goOn, 0, ""
-	if !o.Warm {
-		e.closed.Reset()
-		e.bare.Reset()
-		e.open.Reset()
+	if !o.Warm && !e.cold { // a cold answer must not depend on what was solved before
+		e.forget()
 		e.patient = nil
 	}
 	out := *r
@@ -109,7 +112,7 @@ func (e *shellEngine) solve(s *leaflet.Solver, in *leaflet.Input, what string) (
 func (b *baseline) shellInput(f *shellFit, annulus []r3.Vec, pap closure.Papillary, pressure float64) *leaflet.Input {
 	in := leaflet.NewInput(f.tissue)
 	in.RestAnnulus, in.Annulus = f.tissue.RestAnnulus, annulus
-	in.Tips = b.shellTips(pap, f.x.raised)
+	in.Tips = b.shellTips(pap, f.x)
 	in.PressureNMM2 = shellPressure(pressure)
 	st := b.state(true, b.input.Line.LengthMM())
 	shellChange(&in, &st)

@@ -9,9 +9,9 @@ import (
 
 // shellUnknowns are what the fit of a shell moves.
 type shellUnknowns struct {
-	growth float64 // factor on the lengths that the sections imply
-	lineMM float64 // depth at which the chords hold the closed margin
-	raised float64 // mm above the muscles' tips at which the chords branch
+	growth   float64 // factor on the lengths that the sections imply
+	lineMM   float64 // depth at which the chords hold the closed margin
+	branchMM float64 // below that the chords branch: the shorter they are, the less the valve opens
 }
 
 // shellFit is a patient's shell, fitted to the sections' baseline.
@@ -42,18 +42,29 @@ type shellFitter struct {
 // patient's fit, or nil. It returns false when the work was called off.
 func fitShell(b *baseline, closed, open *leaflet.Solver, start *shellUnknowns, goOn func() bool) (*shellFit, bool) {
 	f := &shellFitter{b: b, closed: closed, open: open, goOn: goOn, fit: &shellFit{}, ref: b.reference()}
-	x := shellUnknowns{1.08, f.ref.DepthMM + shellLineBelowMM, shellRaisedMM}
+	x := shellUnknowns{1.08, f.ref.DepthMM + shellLineBelowMM, shellBranchMM}
 	if start != nil {
 		x = *start
 	}
+	var low, high, openLow, openHigh float64 // branches with an opening too small and too large, once known
 	for round := 0; ; round++ {
 		if !f.shut(&x) || !f.stand(x) {
 			return f.fit, false
 		}
-		if math.Abs(f.fit.opening-1) < shellFitShare || round == shellFitOpenings {
+		miss := 1/f.fit.opening - 1 // of the shell's opening against the measured one
+		if math.Abs(miss) < shellFitShare || round == shellFitOpenings {
 			return f.fit, true
 		}
-		x.raised = within(x.raised+(f.fit.opening-1)/shellOpeningPerMM, shellRaisedLowMM, shellRaisedHighMM)
+		if miss < 0 {
+			low, openLow = x.branchMM, miss
+		} else {
+			high, openHigh = x.branchMM, miss
+		}
+		next := x.branchMM - miss/shellOpeningPerMM
+		if openLow < 0 && openHigh > 0 {
+			next = low - openLow*(high-low)/(openHigh-openLow)
+		}
+		x.branchMM = within(next, shellBranchLowMM, shellBranchHighMM)
 	}
 }
 

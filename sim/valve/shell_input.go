@@ -20,17 +20,17 @@ func (b *baseline) shellTissue(x shellUnknowns) leaflet.Anatomy {
 	a := leaflet.NewAnatomy(b.shape.baseline)
 	a.AnteriorMM, a.PosteriorMM = within(b.fit.Central.AnteriorMM, 12, 45), within(b.fit.Central.PosteriorMM, 8, 35)
 	a.Growth, a.LineDepthMM, a.BasalSlackMM = x.growth, x.lineMM, shellBasalSlackMM
-	a.RestTips = b.shellTips(papillaryAt(&b.patient, false, [2]closure.PapillaryShift{}), x.raised)
+	a.RestTips = b.shellTips(papillaryAt(&b.patient, false, [2]closure.PapillaryShift{}), x)
 	return a
 }
 
-// shellTips places the papillary tips of the shell: those of the sections, displaced as their fit found and raised (mm)
-// to where the chords branch.
-func (b *baseline) shellTips(q closure.Papillary, raised float64) [2]r3.Vec {
-	tips := papillaryTips(q)
+// shellTips places the tips from which the shell's chords come: beside and behind the middle as the sections' muscles
+// are, as deep as the fit asks for, and displaced as the sections' are.
+func (b *baseline) shellTips(q closure.Papillary, x shellUnknowns) [2]r3.Vec {
+	tips, normal := papillaryTips(q), closure.DefaultPapillary()
 	for m := range tips {
 		tips[m].Y -= closure.PapillaryPosterior * b.fit.PapillaryMM
-		tips[m].Z += raised - closure.PapillaryApical*b.fit.PapillaryMM
+		tips[m].Z += -x.lineMM - x.branchMM - normal.Tips[m].Z
 	}
 	return tips
 }

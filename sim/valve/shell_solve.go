@@ -1,11 +1,18 @@
 package valve
 
-import "annuloscope/sim/leaflet"
+import (
+	"math"
 
-// solveShell solves and asks goOn between the iterations; false means that the work was called off.
+	"annuloscope/sim/leaflet"
+)
+
+// solveShell solves and asks goOn between the iterations; false means that the work was called off. An input that the
+// shell does not take gives an empty result, not converged.
 func solveShell(s *leaflet.Solver, in *leaflet.Input, goOn func() bool) (*leaflet.Result, bool) {
 	if err := s.Set(*in); err != nil {
-		panic("valve: shell input: " + err.Error())
+		s.Reset()
+		return &leaflet.Result{Status: leaflet.NotConverged, Line: []float64{-1, 1}, LineContactMM: make([]float64, 2), LineGapMM: make([]float64, 2),
+			BondTensionN: make([]float64, len(in.Bonds))}, true
 	}
 	for s.Step(1) == leaflet.Running {
 		if goOn != nil && !goOn() {
@@ -16,17 +23,29 @@ func solveShell(s *leaflet.Solver, in *leaflet.Input, goOn func() bool) (*leafle
 	return s.Result(), true
 }
 
-// shellOverlap is the shell's signed overlap (contact less gap, mm) at n stations of the sections.
+// shellOverlap is the shell's signed overlap (contact less gap, mm) at n stations of the sections. Beyond shellTrusted
+// the leaflets fold into the commissures in one of several ways, and which one depends on how the state was reached;
+// there the mean of the stations just inside is taken, so that their changes count and the folds do not.
 func shellOverlap(dst []float64, r *leaflet.Result, n int) []float64 {
 	dst = resized(dst, n)
 	last := len(r.Line) - 1
+	var sum, count [2]float64
 	for i := range dst {
-		s := lineShare * (2*float64(i)/float64(n-1) - 1)
-		at := (s + 1) / 2 * float64(last)
+		s := 2*float64(i)/float64(n-1) - 1
+		at := (lineShare*s + 1) / 2 * float64(last)
 		k := min(int(at), last-1)
 		t := at - float64(k)
 		over := func(j int) float64 { return r.LineContactMM[j] - r.LineGapMM[j] }
 		dst[i] = (1-t)*over(k) + t*over(k+1)
+		if side := 2 * i / n; math.Abs(s) >= shellInside && math.Abs(s) <= shellTrusted {
+			sum[side] += dst[i]
+			count[side]++
+		}
+	}
+	for i := range dst {
+		if s := 2*float64(i)/float64(n-1) - 1; math.Abs(s) > shellTrusted {
+			dst[i] = sum[2*i/n] / max(count[2*i/n], 1)
+		}
 	}
 	return dst
 }

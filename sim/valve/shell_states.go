@@ -21,6 +21,9 @@ func (s *Solver) shellBefore(out *Report, eng *Engines, o Options) bool {
 		if o.Warm && e.fit != nil {
 			start = &e.fit.x
 		}
+		if e.cold = !o.Warm; e.cold {
+			e.forget()
+		}
 		fit, ok := fitShell(b, e.closed, e.open, start, e.goOn)
 		if !ok {
 			return false
@@ -103,12 +106,16 @@ func (s *Solver) shellAfter(out *Report, p *plan, eng *Engines, o Options) bool 
 	}
 	if !o.Warm {
 		*t = treated{}
+		e.forget()
 	}
 	t.settle(b, p)
 	pressure := s.after.pressure
 	t.close(b, p, pressure)
 	if !e.ring(b, p, t, pressure, eng) {
 		return false
+	}
+	if e.failed != "" {
+		return true
 	}
 	t.diastole = displaced(t.diastole, b.shape.restDiastole, t.ring.Annulus, b.shape.rest)
 	t.diastoleState = annulusState(t.diastole, b.shape.marksDiastole)
@@ -157,33 +164,41 @@ func (s *Solver) shellAfter(out *Report, p *plan, eng *Engines, o Options) bool 
 	return true
 }
 
-// ring brings ring and shell into balance: what the clips add to the shell's pull goes to the ring (see treated.settle).
+// ring brings ring and shell into balance: what the clips add to the leaflets' pull goes to the ring (treated.settle).
+// Where round the ring it pulls is taken from the sections, how hard from the tension of the shell's bonds: the pull of
+// two shells, with and without the clips, differs by more in the folds at the commissures than at the clips.
 func (e *shellEngine) ring(b *baseline, p *plan, t *treated, pressure float64, eng *Engines) bool {
 	if len(p.clips) == 0 {
 		return true
 	}
-	t.mix.restart()
+	shape, sections := append([]r3.Vec(nil), t.loads...), 0.0 // the sections' pull in balance, and the force behind it
+	for _, c := range t.closed.Clips {
+		sections += c.ForceN
+	}
 	for eng.Rounds = 1; ; eng.Rounds++ {
 		in := b.shellInput(e.fit, t.ring.Annulus, t.pap, pressure)
-		bare, ok := e.solve(e.bare, in, "closed, without the clips")
-		if !ok {
-			return false
-		}
-		for i, f := range bare.AnnulusForceN {
-			t.next[i] = r3.Scale(-1, f)
-		}
 		in.Bonds = shellBonds(p, t.closed.Clips)
 		held, ok := e.solve(e.closed, in, "closed, with the clips")
 		if !ok {
 			return false
 		}
-		for i, f := range held.AnnulusForceN {
-			t.next[i] = r3.Add(t.next[i], f)
+		shell := 0.0
+		for _, n := range held.BondTensionN {
+			shell += n
 		}
-		eng.RingResidualN = t.mix.step(t.loads, t.next)
-		if eng.RingResidualN < shellToleranceN || eng.Rounds == shellRounds {
+		ratio := 1.0
+		if sections > shellLeastN {
+			ratio = within(shell/sections, 0, shellMostPull)
+		}
+		eng.RingResidualN = 0
+		for i, f := range shape {
+			t.next[i] = r3.Scale(ratio, f)
+			eng.RingResidualN = math.Max(eng.RingResidualN, r3.Norm(r3.Sub(t.next[i], t.loads[i])))
+		}
+		if eng.RingResidualN < shellToleranceN || eng.Rounds == shellRounds || e.failed != "" {
 			return true
 		}
+		copy(t.loads, t.next)
 		t.ringIn.Loads = nodeLoads(t.ringIn.Loads[:0], t.loads)
 		t.solver.Solve(&t.ringIn, &t.ring)
 		closure.BuildLine(&t.input.Line, t.ring.Annulus, &t.pap, 0)
