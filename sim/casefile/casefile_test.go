@@ -147,6 +147,7 @@ func FuzzDecode(f *testing.F) {
 		data, _ := assets.Cases.ReadFile("cases/" + name + ".yaml")
 		f.Add(data)
 	}
+	f.Add([]byte("annuloscope: 0\nheart:\n  venous_mmhg: 12\n  systemic_resistance: 1\nheart.venous_mmhg: 3\n"))
 	f.Add([]byte("annuloscope: 1\nrepairs:\n  - kind: sinus-band\n    shortening_mm: 4\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		c, err := casefile.Decode(data)

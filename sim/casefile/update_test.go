@@ -164,6 +164,7 @@ func TestUpdateRandomEdits(t *testing.T) {
 func FuzzUpdate(f *testing.F) {
 	f.Add([]byte(commented))
 	f.Add([]byte("{annuloscope: 1, annulus.height_mm: 3, annulus: {height_mm: 4}, repairs: [{kind: edge-clip}]}"))
+	f.Add([]byte("annuloscope: 0\nheart.venous_mmhg: 3\nheart: # old\n  venous_mmhg: 12\n  systemic_resistance: 1\n"))
 	f.Add([]byte("annuloscope: 1\nnote: |\n  two\n  lines\nmechanism: \"none\"\nimported: true\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		c, err := casefile.Decode(data)
