@@ -15,7 +15,11 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-const picMargin = 14.0 // logical pixels at 100 % round the valve, for labels; chosen
+// Sizes of the pictures in logical pixels at 100 %; chosen.
+const (
+	picMargin  = 14.0  // round the valve, for labels
+	leastNamed = 330.0 // narrower pictures leave the leaflets without names
+)
 
 // deeds are the buttons of a plan.
 var deeds = [...]string{"edit", "update", "remove"}
@@ -99,6 +103,7 @@ func (v *View) picture(i int, r draw.Rect) {
 	}
 	cam := one.Camera(r, v.d.V.Azimuth, v.d.V.Elevation, v.d.V.Zoom, u.S(picMargin))
 	o := relief.Options{Vessels: true, Contact: true, Areas: true, Tint: v.field.values[i] != nil}
+	o.Few = r.W < u.S(leastNamed)
 	if o.Tint { // a map shows the leaflets alone, larger
 		cam, o.Vessels = one.CameraNear(r, v.d.V.Azimuth, v.d.V.Elevation, v.d.V.Zoom, u.S(picMargin)), false
 	}

@@ -32,7 +32,7 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 			p.Place(Mark{Text: w.With(q.AreaCM2, 2, "cm²"), At: m.centres[i], Bold: true, Size: theme.Body, Color: th.Ink})
 		}
 	}
-	if flat {
+	if flat && !o.Few {
 		for side, names := range [2][3]string{{"A1", "A2", "A3"}, {"P1", "P2", "P3"}} {
 			for i, name := range names {
 				p.Place(Mark{Text: name, At: m.scallop(side, i, open), Bold: true, Size: theme.Body, Color: th.Ink})

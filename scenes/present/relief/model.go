@@ -51,6 +51,7 @@ type Options struct {
 	Jet     bool    // mark where the leak is widest
 	Tint    bool    // colour the leaflets as Model.Tint was told
 	Quiet   bool    // labels without numbers
+	Few     bool    // no names on the leaflets: the picture is small
 }
 
 // Load takes a state over.

@@ -38,10 +38,10 @@ func Comparison(w *words.Words, base *valve.State, plans []Compared) string {
 	if len(plans) == 0 {
 		return w.F("compare.say.none", "leak", leaks(w, base))
 	}
-	a := leakOf(base)
+	a, told := leakOf(base), false // told: where a band's shortening goes has been explained once
 	if len(plans) == 1 {
 		p := &plans[0]
-		return join(w.F("compare.say.one", "name", p.Name, "leak", leakChange(w, base, &p.Report.After), "because", because(w, base, p)), prices(w, base, plans))
+		return join(w.F("compare.say.one", "name", p.Name, "leak", leakChange(w, base, &p.Report.After), "because", because(w, base, p, &told)), prices(w, base, plans))
 	}
 	best, tied := least(plans)
 	var text []string
@@ -49,17 +49,17 @@ func Comparison(w *words.Words, base *valve.State, plans []Compared) string {
 	case !moved(a, b, 2) || b > a:
 		text = append(text, w.F("compare.say.useless", "a", area(w, a)))
 		for i := range plans {
-			text = append(text, other(w, base, &plans[i]))
+			text = append(text, other(w, base, &plans[i], &told))
 		}
 		return join(append(text, prices(w, base, plans))...)
 	case len(tied) > 1:
 		text = append(text, w.F("compare.say.tied", "names", list(w, tied), "a", w.Num(a, 2), "b", area(w, b)))
 	default:
-		text = append(text, w.F("compare.say.best", "name", plans[best].Name, "a", w.Num(a, 2), "b", area(w, b), "because", because(w, base, &plans[best])))
+		text = append(text, w.F("compare.say.best", "name", plans[best].Name, "a", w.Num(a, 2), "b", area(w, b), "because", because(w, base, &plans[best], &told)))
 	}
 	for i := range plans {
 		if i != best || len(tied) > 1 {
-			text = append(text, other(w, base, &plans[i]))
+			text = append(text, other(w, base, &plans[i], &told))
 		}
 	}
 	return join(append(text, prices(w, base, plans))...)
@@ -82,12 +82,13 @@ func least(plans []Compared) (best int, tied []string) {
 	return best, tied
 }
 
-func other(w *words.Words, base *valve.State, p *Compared) string {
-	return w.F("compare.say.other", "name", p.Name, "b", area(w, leakOf(&p.Report.After)), "because", because(w, base, p))
+func other(w *words.Words, base *valve.State, p *Compared, told *bool) string {
+	return w.F("compare.say.other", "name", p.Name, "b", area(w, leakOf(&p.Report.After)), "because", because(w, base, p, told))
 }
 
-// because gives the reasons for what a plan does: the annulus, what the vein passes on, and the clips. At most three.
-func because(w *words.Words, base *valve.State, p *Compared) string {
+// because gives the reasons for what a plan does: the annulus, what the vein passes on, and the clips. At most three. Where
+// the shortening of a band goes is explained once in a comparison.
+func because(w *words.Words, base *valve.State, p *Compared, told *bool) string {
 	after := &p.Report.After
 	var parts []string
 	d := base.Annulus.SeptalLateralMM - after.Annulus.SeptalLateralMM
@@ -100,8 +101,13 @@ func because(w *words.Words, base *valve.State, p *Compared) string {
 		parts = append(parts, w.T("compare.as.wide"))
 	}
 	if after.Sinus.ShorteningMM > 0 && after.Sinus.TransmittedFraction < fullyPassed && hasBand(p.Case) {
-		why := costs(w, p.Report.Attribution)
-		parts = append(parts, w.F("compare.passed", "pct", w.With(100*after.Sinus.TransmittedFraction, 0, "%"), "why", why))
+		pct := w.With(100*after.Sinus.TransmittedFraction, 0, "%")
+		if *told {
+			parts = append(parts, w.F("compare.passed.too", "pct", pct))
+		} else {
+			parts = append(parts, w.F("compare.passed", "pct", pct, "why", costs(w, p.Report.Attribution)))
+		}
+		*told = true
 	}
 	for _, c := range after.Clips {
 		if len(parts) > 2 {
