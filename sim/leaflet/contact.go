@@ -18,7 +18,6 @@ type contact struct {
 	thickness float64 // d̂, mm; 0 switches contact off
 	stiffness float64 // κ, N/mm²
 	exclusion float64 // mm
-	bond      []int32 // per vertex: 1 + index of the bond it lies in, 0 outside; nil without bonds
 
 	radius   float64   // distances below this are exact, others lower bounds; 0 asks for a new search
 	moved    float64   // largest displacement of a vertex since, mm
@@ -56,7 +55,7 @@ func (c *contact) init(s *sheet) {
 	c.centroid, c.reach = make([]r3.Vec, len(s.tris)), make([]float64, len(s.tris))
 }
 
-// forbid lists what must not interact, after exclusion and bond have been set.
+// forbid lists what must not interact, after exclusion has been set.
 func (c *contact) forbid(s *sheet) {
 	words := (len(s.tris) + 63) / 64
 	c.never = make([]uint64, len(s.rest)*words)
@@ -64,11 +63,12 @@ func (c *contact) forbid(s *sheet) {
 		m, far := sphere(s.rest, tri)
 		for v, x := range s.rest {
 			lim := c.exclusion + far
-			no := c.bond != nil && c.bond[v] > 0 && c.bond[tri[0]] == c.bond[v] && c.bond[tri[1]] == c.bond[v] && c.bond[tri[2]] == c.bond[v]
-			if r3.Norm2(r3.Sub(x, m)) < lim*lim {
-				for _, i := range tri {
-					no = no || int(i) == v || r3.Norm2(r3.Sub(s.rest[i], x)) < c.exclusion*c.exclusion
-				}
+			if r3.Norm2(r3.Sub(x, m)) >= lim*lim {
+				continue
+			}
+			no := false
+			for _, i := range tri {
+				no = no || int(i) == v || r3.Norm2(r3.Sub(s.rest[i], x)) < c.exclusion*c.exclusion
 			}
 			if no {
 				c.never[v*words+t/64] |= 1 << (uint(t) % 64)

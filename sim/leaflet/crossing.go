@@ -3,7 +3,7 @@ package leaflet
 import "gonum.org/v1/gonum/spatial/r3"
 
 // countCrossings counts edges that pass through triangles: `crossings` between tissue that contact keeps apart,
-// `creases` between tissue too close at rest for contact (the folds at the commissures) or inside one bond.
+// `creases` between tissue too close at rest for contact (the folds at the commissures).
 func (s *sheet) countCrossings() (crossings, creases int) {
 	c := &s.contact
 	spheres(s.x, s.tris, c.centroid, c.reach)

@@ -79,7 +79,7 @@ func (m *measures) lend(sh *sheet) {
 		m.probe.init(sh)
 	}
 	p := &m.probe
-	p.thickness, p.stiffness, p.exclusion, p.bond, p.never = sh.contact.thickness, sh.contact.stiffness, sh.contact.exclusion, sh.contact.bond, sh.contact.never
+	p.thickness, p.stiffness, p.exclusion, p.never = sh.contact.thickness, sh.contact.stiffness, sh.contact.exclusion, sh.contact.never
 	sh.contact, m.probe = m.probe, sh.contact
 }
 

@@ -82,8 +82,8 @@ func (s *Solver) Set(in Input) error {
 	return nil
 }
 
-// Reset makes the next Set start cold.
-func (s *Solver) Reset() { s.ready = false }
+// Reset makes the next Set start cold and forgets everything: the answer is then that of a new Solver, bit for bit.
+func (s *Solver) Reset() { s.ready, s.fine, s.coarse = false, nil, nil }
 
 // Step does at most maxIterations iterations and returns how the solve stands; Running asks for more.
 func (s *Solver) Step(maxIterations int) Status {

@@ -44,7 +44,6 @@ func newValve(in *Input, h *shape, thickness, exclusion float64) *sheet {
 	s.contact.thickness = thickness
 	s.contact.stiffness = contactStiffness
 	s.contact.exclusion = exclusion
-	s.contact.bond = mask
 	s.finish()
 	s.contact.forbid(s)
 	return s
@@ -200,7 +199,7 @@ func (h *shape) columnAtMarginWrap(arc float64) float64 {
 	return h.columnAtMargin(arc)
 }
 
-// bondMask marks the vertices inside each bond, where contact is off and bending raised; nil without bonds.
+// bondMask marks the vertices inside each bond, where bending is raised; nil without bonds.
 func bondMask(in *Input, h *shape) []int32 {
 	var mask []int32
 	for i, b := range in.Bonds {

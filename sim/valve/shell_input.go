@@ -5,7 +5,6 @@ import (
 
 	"annuloscope/sim/closure"
 	"annuloscope/sim/leaflet"
-	"annuloscope/sim/repair"
 	"annuloscope/sim/units"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -65,11 +64,7 @@ func shellChange(in *leaflet.Input, st *closure.State) {
 func shellBonds(p *plan, clips []closure.ClipReport) []leaflet.Bond {
 	var out []leaflet.Bond
 	for i, c := range p.clips {
-		deep := stitchDepthMM
-		if s := p.clipSteps[i]; s.Kind == repair.EdgeClip {
-			deep = s.Value("leaflet_held_mm")
-		}
-		out = append(out, leaflet.Bond{S: c.Position * lineShare, WidthMM: c.WidthMM, ReachMM: within(deep, 1, 12), Hold: clips[i].Grip})
+		out = append(out, leaflet.Bond{S: c.Position * lineShare, WidthMM: c.WidthMM, ReachMM: bondDepthMM, Hold: clips[i].Grip})
 	}
 	return out
 }
