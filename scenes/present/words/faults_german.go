@@ -2,6 +2,9 @@ package words
 
 // faultsGerman is the German of refusals; one that ends in a space or bracket is the beginning of a longer one.
 var faultsGerman = map[string]string{
+	"fault.the comparison is full":                                               "der Vergleich ist voll",
+	"fault.a plan's name is missing or too long":                                 "der Name eines Plans fehlt oder ist zu lang",
+	"fault.no colon between the plan's name and its repairs":                     "kein Doppelpunkt zwischen dem Namen des Plans und seinen Eingriffen",
 	"fault.out of range":                                                         "außerhalb des Bereichs",
 	"fault.the anchors cross or lie too close":                                   "die Anker kreuzen sich oder liegen zu nah beieinander",
 	"fault.beyond the end of the vein":                                           "jenseits des Endes der Vene",
@@ -17,6 +20,7 @@ var faultsGerman = map[string]string{
 	"fault.no such control":                                                      "kein solcher Regler",
 	"fault.no such repair":                                                       "kein solcher Eingriff",
 	"fault.no such repair step":                                                  "kein solcher Schritt",
+	"fault.no such engine of the leaflets":                                       "kein solches Verfahren für die Segel",
 	"fault.no such unit":                                                         "keine solche Einheit",
 	"fault.no such sampling":                                                     "keine solche Art der Stichprobe",
 	"fault.more than one document in the file":                                   "mehr als ein Dokument in der Datei",
