@@ -66,13 +66,9 @@ func (d *Desk) Wish(w present.Wish) { d.Wishes = append(d.Wishes, w) }
 
 // Refuse shows why something cannot be done.
 func (d *Desk) Refuse(err error) {
-	if err != nil {
-		d.Say(d.W().F("message.invalid", "why", d.Why(err)), true)
+	if err == nil {
+		return
 	}
-}
-
-// Why words an error in the language in use.
-func (d *Desk) Why(err error) string {
 	w, why := d.W(), err.Error()
 	var f *fault.Field
 	if errors.As(err, &f) && f.Line == 0 {
@@ -84,7 +80,7 @@ func (d *Desk) Why(err error) string {
 		}
 		why = w.F("message.fault", "name", name, "problem", w.Fault(f.Problem), "allowed", w.Allowed(f.Allowed))
 	}
-	return why
+	d.Say(w.F("message.invalid", "why", why), true)
 }
 
 // Apply does what an action on a knob or a repair asks for and tells whether it was one.
