@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -58,6 +59,36 @@ func solve(c casefile.Case) (valve.Report, error) {
 	return r, err
 }
 
+// solveAll solves the cases of all lessons side by side, each once.
+func solveAll(all []*lesson.Lesson) {
+	seen := map[string]bool{}
+	var cases []casefile.Case
+	for _, l := range all {
+		for _, p := range l.Plans {
+			if h := casefile.Hash(p.Case); !seen[h] {
+				seen[h] = true
+				cases = append(cases, p.Case)
+			}
+		}
+	}
+	var wait sync.WaitGroup
+	const threads = 2
+	for k := range threads {
+		wait.Go(func() {
+			s := valve.NewSolver() // keeps a patient's baseline from one case to the next
+			for _, c := range cases[k*len(cases)/threads : (k+1)*len(cases)/threads] {
+				r, err := s.Solve(c, valve.Options{Circulation: true})
+				if err == nil {
+					solver.Lock()
+					solver.done[casefile.Hash(c)] = r
+					solver.Unlock()
+				}
+			}
+		})
+	}
+	wait.Wait()
+}
+
 func check(data []byte) error {
 	l, err := lesson.Parse(data, builtIn)
 	if err != nil {
@@ -75,7 +106,18 @@ func TestEveryBuiltInLessonAgreesWithTheModel(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	english, orders := 0, map[int]string{}
+	languages := map[string]int{}
+	for _, l := range all {
+		languages[l.Language]++
+	}
+	if languages["en"] < 9 || languages["de"] < 9 {
+		t.Errorf("lessons by language %v, at least nine are promised in each", languages)
+	}
+	if raced { // every lesson was read; solving all of them is for the run without the race detector, and for `lesson check`
+		all = slices.DeleteFunc(all, func(l *lesson.Lesson) bool { return l.Name != "sinus-route" && l.Name != "commissural-view" })
+	}
+	solveAll(all)
+	orders := map[int]string{}
 	for _, l := range all {
 		res, err := l.Solve(solve)
 		if err != nil {
@@ -98,11 +140,7 @@ func TestEveryBuiltInLessonAgreesWithTheModel(t *testing.T) {
 				t.Errorf("%s and %s have the same place", l.Name, other)
 			}
 			orders[l.Order] = l.Name
-			english++
 		}
-	}
-	if english < 9 {
-		t.Errorf("%d lessons, at least nine are promised", english)
 	}
 }
 

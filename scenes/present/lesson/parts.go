@@ -134,7 +134,7 @@ func (r *reader) choice(path string, n *yaml.Node) Choice {
 	r.each(path+".", n, func(p string, k, v *yaml.Node) {
 		switch k.Value {
 		case "text":
-			c.Text = r.text(p, v)
+			c.Text = tie(r.text(p, v))
 			if strings.Contains(c.Text, "{{") {
 				r.bad(v, p, "a choice is read before the model has answered: it has no gaps", "plain words", "write words")
 			}
@@ -238,7 +238,7 @@ func (r *reader) evidence(path string, n *yaml.Node) {
 	r.each(path+".", n, func(p string, k, v *yaml.Node) {
 		switch k.Value {
 		case "finding":
-			e.Finding = r.text(p, v)
+			e.Finding = tie(r.text(p, v))
 		case "citation":
 			e.Citation = r.text(p, v)
 		case "source":
@@ -248,7 +248,7 @@ func (r *reader) evidence(path string, n *yaml.Node) {
 		case "followed":
 			e.Followed = r.text(p, v)
 		case "note":
-			e.Note = r.text(p, v)
+			e.Note = tie(r.text(p, v))
 		case "published":
 			published = true
 			e.Published = r.number(p, v, -1e6, 1e6)

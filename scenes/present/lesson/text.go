@@ -2,6 +2,7 @@ package lesson
 
 import (
 	"math"
+	"regexp"
 	"sort"
 	"strconv"
 	"strings"
@@ -103,8 +104,15 @@ func (t Text) Bare() bool {
 
 func (t *Text) literal(s string) {
 	if s != "" {
-		t.parts = append(t.parts, part{text: s})
+		t.parts = append(t.parts, part{text: tie(s)})
 	}
+}
+
+var unitAfter = regexp.MustCompile(`([0-9]) (%|mm|cm²|mmHg|N|mL)\b|([0-9]) (%|cm²)`)
+
+// tie joins numbers to their units, so that no line ends between them.
+func tie(s string) string {
+	return unitAfter.ReplaceAllString(s, "$1$3\u00a0$2$4")
 }
 
 // readText reads a line or a scalar: text with gaps. place gives line and column of an offset.

@@ -225,11 +225,11 @@ func (v *View) free(l *lesson.Lesson, res lesson.Results, x, y, width float64) f
 		y += v.text(fmt.Sprintf("lesson/control/%d", i+1), x+u.S(20), y, width-u.S(20), name, reading, false, u.T.Ink) + u.S(6)
 	}
 	y += u.S(8)
-	f := widget.Flow{U: u, X: x, Y: y, W: width}
 	label := w.F("lesson.explore", "scene", w.T("scene."+l.Explore.Scene))
-	r := f.Next(label)
-	u.Button("lesson/explore", draw.Rect{X: r.X, Y: r.Y, W: r.W, H: math.Max(r.H, u.S(theme.Primary))}, label, "", widget.Loud, false)
-	y += math.Max(f.Height(), u.S(theme.Primary)) + u.S(8)
+	bw := math.Min(u.Wide(label, theme.Body, true)+u.S(28), width)
+	bh := math.Max(u.Height(label, theme.Body, true, bw-u.S(8))+u.S(12), u.S(theme.Primary))
+	u.Button("lesson/explore", draw.Rect{X: x, Y: y, W: bw, H: bh}, label, "", widget.Loud, false)
+	y += bh + u.S(8)
 	if v.aside != nil {
 		g := widget.Flow{U: u, X: x, Y: y, W: width}
 		label = w.T("lesson.restore")

@@ -42,11 +42,12 @@ func allLessons(t testing.TB) []*lesson.Lesson {
 	return all
 }
 
-// lessonSolver is the real engine with the closed loop; a case met before is answered from memory.
+// lessonSolver is the real engine in its quick tier; a case met before is answered from memory. Whether the texts agree
+// with the closed loop is tested in package lesson.
 type lessonSolver struct{ solver *valve.Solver }
 
 func (s lessonSolver) Solve(c casefile.Case) (valve.Report, error) {
-	return recall("lesson "+casefile.Hash(c), func() (valve.Report, error) { return s.solver.Solve(c, valve.Options{Circulation: true}) })
+	return recall("lesson "+casefile.Hash(c), func() (valve.Report, error) { return s.solver.Solve(c, valve.Options{}) })
 }
 
 type keptProgress struct{ data []byte }
@@ -127,6 +128,9 @@ func answerPage(t *testing.T, p *program.Program, choice int) {
 	do(t, p, "lesson/commit", "")
 }
 
+// walked are the lessons that are gone through under the race detector: one with choices alone, one with a number.
+var walked = map[string]bool{"artery": true, "commissural-view": true}
+
 // A person with a screen reader does every lesson from the first page to the last, in every language.
 func TestEveryLessonFromStartToEndBySpokenControls(t *testing.T) {
 	kept := &keptProgress{}
@@ -134,7 +138,7 @@ func TestEveryLessonFromStartToEndBySpokenControls(t *testing.T) {
 	for _, lang := range []string{"en", "de"} {
 		set(p, "light", lang, 1)
 		for _, l := range allLessons(t) {
-			if l.Language != lang {
+			if l.Language != lang || raceDetector && !walked[l.Name] {
 				continue
 			}
 			paint(p, 1280, 800)
@@ -212,7 +216,7 @@ func TestEveryLessonFromStartToEndBySpokenControls(t *testing.T) {
 		done[e.Lesson] = e.Done && e.Prediction != nil && e.Prediction.Agreed != nil && e.Transfer != nil && e.Transfer.Agreed != nil
 	}
 	for _, l := range allLessons(t) {
-		if !done[l.Name] {
+		if !done[l.Name] && (walked[l.Name] || !raceDetector) {
 			t.Errorf("%s is not kept as done", l.Name)
 		}
 	}
@@ -346,10 +350,16 @@ func turnTo(t testing.TB, p *program.Program, name string, page int) {
 func TestNoTextOfALessonIsCutOrOverlaps(t *testing.T) {
 	p := startLessons(t, nil, nil)
 	p.Desk().U.Record = true
-	names := []string{"distance-elevation", "commissural-view"}
+	names := []string{"commissural-view", "distance-elevation"}
+	if raceDetector {
+		names = names[:1]
+	}
 	for _, size := range [][2]float64{{1024, 768}, {1920, 1080}} {
 		for _, scale := range []float64{1, 2} {
 			for _, lang := range []string{"en", "de", "double"} {
+				if raceDetector && (scale == 1) != (lang == "double") {
+					continue
+				}
 				set(p, "light", lang, scale)
 				check := func(what string) {
 					paint(p, size[0], size[1])
