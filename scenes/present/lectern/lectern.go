@@ -24,6 +24,8 @@ type View struct {
 	blank bool
 	light bool   // projector colours while presenting
 	theme string // to go back to
+
+	version uint64 // of the order
 }
 
 // New returns the scene. document is the present state; settings is called after the desk's settings were changed.
@@ -32,7 +34,25 @@ func New(d *desk.Desk, cases []casefile.Case, document func() study.Document, se
 }
 
 // Use makes o the running order.
-func (v *View) Use(o Order) { v.order, v.at, v.on = o, 0, false }
+func (v *View) Use(o Order) {
+	v.order, v.at, v.on = o, 0, false
+	v.version++
+}
+
+// Version rises with every change of the running order.
+func (v *View) Version() uint64 { return v.version }
+
+// Kept is the running order to be kept between two starts; nil when there is none, or one too long to be kept.
+func (v *View) Kept() []byte {
+	if len(v.order.Steps) == 0 {
+		return nil
+	}
+	data := v.order.Encode()
+	if len(data) > mostKept {
+		return nil
+	}
+	return data
+}
 
 // Choose chooses a step; one that is not there is left out.
 func (v *View) Choose(at int) {
@@ -161,6 +181,7 @@ func (v *View) Key(e input.Event) bool {
 // Apply does what an action asks for and tells whether it was the scene's own.
 func (v *View) Apply(a widget.Action) bool {
 	if v.edit(a) {
+		v.version++
 		return true
 	}
 	switch a.ID {

@@ -17,6 +17,7 @@ const (
 	mostSteps = 100
 	mostOrder = 4 << 20 // bytes
 	mostWords = 600     // characters of one text
+	mostKept  = 1 << 19 // bytes kept between two starts; a longer order must be saved as a file
 )
 
 // Order is a running order.

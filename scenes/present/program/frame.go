@@ -19,6 +19,7 @@ func (p *Program) frame(w, h float64) {
 		return
 	}
 	p.scenes[p.at].Build(draw.Rect{X: pad, Y: top, W: w - 2*pad, H: foot - top - pad})
+	u.Last("knows") // the foot comes after the scene
 }
 
 // head is the row of scenes and common buttons; it returns the y below. What does not fit goes into the menu: first the

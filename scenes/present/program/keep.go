@@ -15,12 +15,20 @@ type mark struct {
 	view     study.View
 	settings study.Settings
 	scene    int
+	lecture  uint64
 }
 
 func (p *Program) mark() mark {
-	m := mark{p.d.S.Touched(), p.d.V, p.d.P, p.at}
+	m := mark{p.d.S.Touched(), p.d.V, p.d.P, p.at, p.lectern.Version()}
 	m.view.Phase = 0
 	return m
+}
+
+// all is the whole state with what is not shared but would be missed: the running order.
+func (p *Program) all() []byte {
+	d := p.Document()
+	d.Lecture = p.lectern.Kept()
+	return d.Encode()
 }
 
 // keeping is the state of the keeping.
@@ -39,7 +47,7 @@ func (p *Program) keep(now float64) bool {
 		return false
 	}
 	k.next = now + saveEvery
-	err := k.to.Keep(p.Document().Encode())
+	err := k.to.Keep(p.all())
 	failed := k.fails
 	k.fails = err != nil
 	w := p.d.W()
@@ -64,7 +72,7 @@ func (p *Program) Close() error {
 	if k.to == nil || m == k.last && !k.fails {
 		return nil
 	}
-	err := k.to.Keep(p.Document().Encode())
+	err := k.to.Keep(p.all())
 	if err == nil {
 		k.last, k.fails = m, false
 	}

@@ -7,6 +7,7 @@ import (
 	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/input"
 	"annuloscope/scenes/present/program"
+	"annuloscope/scenes/present/study"
 )
 
 func step(t *testing.T, p *program.Program) string {
@@ -133,5 +134,31 @@ func TestPrepareALecture(t *testing.T) {
 	act("lectern/remove", "")
 	if n := len(p.Lectern().Order().Steps); n != 0 {
 		t.Errorf("%d steps after removing both", n)
+	}
+}
+
+type keptState struct{ data []byte }
+
+func (k *keptState) Keep(data []byte) error { k.data = data; return nil }
+
+// The running order is there again after the program was closed, and is not in a shared link.
+func TestRunningOrderIsKept(t *testing.T) {
+	k := &keptState{}
+	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Cases: cases(t), Keeper: k})
+	settle(p)
+	p.Open("", "scene=lectern")
+	paint(p, 1024, 768)
+	if err := p.Act("lectern/demo", ""); err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Close(); err != nil {
+		t.Fatal(err)
+	}
+	q := program.New(program.Config{Runner: study.NewSync(remembered{}), Cases: cases(t), Document: k.data})
+	if a, b := p.Lectern().Order(), q.Lectern().Order(); len(b.Steps) != 6 || string(a.Encode()) != string(b.Encode()) {
+		t.Errorf("%d steps are back", len(b.Steps))
+	}
+	if strings.Contains(string(p.Document().Encode()), "demonstration") || len(p.Link()) > 2000 {
+		t.Error("the order is in what is shared")
 	}
 }

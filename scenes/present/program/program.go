@@ -138,6 +138,9 @@ func (p *Program) Load(data []byte) {
 	doc.Settings.Still = doc.Settings.Still || p.d.P.Still // nobody else's link sets things in motion
 	p.d.V, p.d.P = doc.View, doc.Settings
 	p.d.S.SetPlans(doc.Compare)
+	if o, _, err := lectern.Decode(doc.Lecture); err == nil {
+		p.lectern.Use(o)
+	}
 	p.Settings()
 	for i, n := range p.names {
 		if n == doc.Scene {
@@ -181,7 +184,7 @@ func (p *Program) Tick(now float64) bool {
 		changed = true
 	}
 	if t, ok := p.scenes[p.at].(Ticker); ok && p.page == "" && t.Tick() {
-		changed = true
+		changed, p.dirty = true, true
 	}
 	if p.d.U.Tick(now) {
 		changed = true

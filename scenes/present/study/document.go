@@ -20,6 +20,8 @@ type View struct {
 	Phase     float64 `json:"phase"` // share of the beat, 0 to 1, from the start of systole
 	Speed     float64 `json:"speed"`
 	Station   float64 `json:"station"` // of the cut, −1 to 1
+	Engine    string  `json:"engine"`  // of the leaflets at rest: sections, shell
+	Field     string  `json:"field"`   // what colours the shell's leaflets: none, contact, gap, tension
 }
 
 // Settings are a person's own.
@@ -39,6 +41,9 @@ type Document struct {
 	View     View     `json:"view"`
 	Settings Settings `json:"settings"`
 	Plans    []string `json:"plans,omitempty"` // as Plan.String writes them
+	// Lecture is the lectern's running order, as its package writes it. It is kept between two starts and is not part of
+	// a shared state.
+	Lecture json.RawMessage `json:"lecture,omitempty"`
 
 	Open    casefile.Case `json:"-"` // Case, read by Decode
 	Compare []Plan        `json:"-"` // Plans, read by Decode
@@ -46,7 +51,7 @@ type Document struct {
 
 // DefaultView is the view from the atrium, held in systole.
 func DefaultView() View {
-	return View{Elevation: 90, Zoom: 1, Named: "atrium", Mode: "systole", Phase: 0.2, Speed: 1}
+	return View{Elevation: 90, Zoom: 1, Named: "atrium", Mode: "systole", Phase: 0.2, Speed: 1, Engine: "sections", Field: "none"}
 }
 
 // DefaultSettings are those of a new person.
@@ -89,6 +94,7 @@ func Decode(data []byte) (d Document, warnings []string, err error) {
 		at    *string
 		known []string
 	}{
+		{"view.engine", &v.Engine, []string{"sections", "shell"}}, {"view.field", &v.Field, []string{"none", "contact", "gap", "tension"}},
 		{"view.mode", &v.Mode, []string{"systole", "beat", "diastole", "scrub"}}, {"settings.theme", &st.Theme, []string{"light", "dark", "projector"}},
 		{"settings.language", &st.Language, []string{"en", "de", "double"}},
 	} {

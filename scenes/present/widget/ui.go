@@ -115,3 +115,15 @@ func (u *UI) Find(id string) (Control, bool) {
 	}
 	return Control{}, false
 }
+
+// Last makes a control the last one in focus order.
+func (u *UI) Last(id string) {
+	for i := range u.Controls {
+		if u.Controls[i].ID == id {
+			c := u.Controls[i]
+			copy(u.Controls[i:], u.Controls[i+1:])
+			u.Controls[len(u.Controls)-1] = c
+			return
+		}
+	}
+}
