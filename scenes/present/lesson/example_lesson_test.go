@@ -117,7 +117,7 @@ func TestExampleLesson(t *testing.T) {
 		t.Errorf("the right answer is choice %d", right)
 	}
 	wrong := strings.Replace(tiny, "  - clip.opening.anatomic_area_cm2 < clip", "  - clip.opening.anatomic_area_cm2 > clip", 1)
-	if err := check([]byte(wrong)); err == nil || !strings.Contains(err.Error(), "line 18") {
+	if err := check([]byte(wrong)); err == nil || !strings.Contains(err.Error(), "line 17") {
 		t.Errorf("a wrong claim about the model: %v", err)
 	}
 }

@@ -8,7 +8,8 @@ import (
 	"testing"
 )
 
-// A hundred thousand random moves (about 40 minutes on an idle core); MOVES chooses fewer.
+// A hundred thousand random moves (about 40 minutes on an idle core); MOVES chooses fewer: 16,000 were made when this was
+// written.
 func TestRandomSlidersLong(t *testing.T) {
 	n := 100_000
 	if text := os.Getenv("MOVES"); text != "" {
