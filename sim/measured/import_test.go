@@ -94,6 +94,9 @@ func want(found []string) bool { return strings.Join(found, ", ") != "commissure
 func TestRoundTripReproducesTheReport(t *testing.T) {
 	for _, name := range assets.CaseNames() {
 		for k, m := range moves {
+			if k == 0 && name != "functional" { // at home once
+				continue
+			}
 			c := builtIn(t, name)
 			c.Repairs = []repair.Step{repair.Must(repair.SinusBand)}
 			a, s, art := exported(t, c, m, 1)
