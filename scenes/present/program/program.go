@@ -111,12 +111,12 @@ func (p *Program) assemble(c Config) {
 	add("strip", strip.New(p.d, c.Sweeper, c.Beside))
 	add("beat", beatview.New(p.d))
 	add("compare", compareview.New(p.d, c.Beside()))
-	p.lectern = lectern.New(p.d, c.Cases, p.Document, p.Settings)
-	add("lectern", p.lectern)
 	if len(c.Lessons) > 0 {
 		add("lessons", lessonview.New(p.d, c.Lessons, c.Beside(), c.Progress, c.Gone))
 	}
 	add("cohort", cohortview.New(p.d, c.Cohort))
+	p.lectern = lectern.New(p.d, c.Cases, p.Document, p.Settings)
+	add("lectern", p.lectern)
 }
 
 // Desk gives tests and the lectern the shared state.
