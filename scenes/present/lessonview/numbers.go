@@ -165,6 +165,8 @@ func (v *View) table(l *lesson.Lesson, t *lesson.Table, res lesson.Results, x, y
 	return y + u.S(10)
 }
 
+const flatZoom = 1.3 // nearer, for the views of the valve from its edge; chosen by eye
+
 const roomy = 320.0 // width of a picture from which it has labels, logical pixels at 100 %
 
 // pictures draws one plan before and after.
@@ -249,6 +251,12 @@ func (v *View) draw(m *relief.Model, r draw.Rect, t *lesson.Table) {
 		o.Cut, o.CutX = true, m.JunctionAt(0).X+0.01
 	}
 	cam := m.Camera(r, view.Azimuth, view.Elevation, view.Zoom, u.S(10))
+	switch name { // these are much wider than high: the picture is filled
+	case "axis":
+		cam = m.CameraNear(r, view.Azimuth, view.Elevation, view.Zoom*flatZoom, u.S(10))
+	case "side":
+		cam = m.Camera(r, view.Azimuth, view.Elevation, view.Zoom*flatZoom, u.S(10))
+	}
 	u.List.PushClip(r)
 	u.List.Solid(r, cam, m.Pose(open, u.T, o))
 	if r.W >= u.S(roomy) {

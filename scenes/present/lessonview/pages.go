@@ -224,6 +224,9 @@ func (v *View) free(l *lesson.Lesson, res lesson.Results, x, y, width float64) f
 		u.Disc(x+u.S(8), y+u.LineHeight(reading)/2, u.S(2.5), u.T.Accent)
 		y += v.text(fmt.Sprintf("lesson/control/%d", i+1), x+u.S(20), y, width-u.S(20), name, reading, false, u.T.Ink) + u.S(6)
 	}
+	if l.Explore.Scene == "valve" {
+		y += v.text("lesson/more", x, y, width, w.T("lesson.more"), theme.Body, false, u.T.Soft)
+	}
 	y += u.S(8)
 	label := w.F("lesson.explore", "scene", w.T("scene."+l.Explore.Scene))
 	bw := math.Min(u.Wide(label, theme.Body, true)+u.S(28), width)

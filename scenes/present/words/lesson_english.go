@@ -68,6 +68,7 @@ var lessonEnglish = map[string]string{
 	"lesson.card.gap":          "Gap",
 	"lesson.card.who":          "{citation} ({source}). Subjects: {subjects}. Followed: {followed}.",
 	"lesson.controls":          "Controls to try",
+	"lesson.more":              "What is not on the first sheet of the panel stands under “More”.",
 	"lesson.explore":           "Open it in the scene “{scene}”",
 	"lesson.restore":           "Put back the patient I had open",
 	"lesson.return":            "The scene “Lessons” brings you back to this page. The patient you had open is kept.",

@@ -68,6 +68,7 @@ var lessonGerman = map[string]string{
 	"lesson.card.gap":          "Abstand",
 	"lesson.card.who":          "{citation} ({source}). Untersuchte: {subjects}. Nachverfolgt: {followed}.",
 	"lesson.controls":          "Regler zum Ausprobieren",
+	"lesson.more":              "Was nicht auf dem ersten Blatt der Regler steht, steht unter „Weiteres“.",
 	"lesson.explore":           "In der Szene „{scene}“ öffnen",
 	"lesson.restore":           "Den Patienten zurückholen, den ich offen hatte",
 	"lesson.return":            "Die Szene „Lektionen“ bringt Sie auf diese Seite zurück. Der Patient, den Sie offen hatten, bleibt bewahrt.",
