@@ -2,6 +2,7 @@ package casefile_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"math"
 	"strings"
@@ -41,6 +42,9 @@ func TestBuiltInCasesRoundTrip(t *testing.T) {
 		back, err := casefile.Decode(casefile.Encode(c))
 		if err != nil {
 			t.Fatalf("%s does not come back: %v", name, err)
+		}
+		if j, err := casefile.Decode(casefile.EncodeJSON(c)); err != nil || casefile.Hash(j) != casefile.Hash(c) || !json.Valid(casefile.EncodeJSON(c)) {
+			t.Errorf("%s does not come back from JSON: %v\n%s", name, err, casefile.EncodeJSON(c))
 		}
 		if casefile.Hash(back) != casefile.Hash(c) || back.Title != c.Title || len(back.Repairs) != len(c.Repairs) {
 			t.Errorf("%s changes on the way through its file", name)

@@ -26,7 +26,21 @@ func Hash(c Case) string {
 	return hex.EncodeToString(sum[:])
 }
 
+// EncodeJSON is Encode as JSON.
+func EncodeJSON(c Case) []byte { return asJSON(tree(c, false)) }
+
 func encode(c Case, all bool) []byte {
+	var b bytes.Buffer
+	e := yaml.NewEncoder(&b)
+	e.SetIndent(2)
+	if err := e.Encode(tree(c, all)); err != nil {
+		panic("casefile: " + err.Error()) // the tree is ours; only a mistake in tree can reach this
+	}
+	return b.Bytes()
+}
+
+// tree is a case as it is written: with every number, or those that differ from the default.
+func tree(c Case, all bool) *yaml.Node {
 	root := &yaml.Node{Kind: yaml.MappingNode}
 	put(root, []string{"annuloscope"}, strconv.Itoa(Version), false)
 	for _, w := range []struct{ key, value string }{{"name", c.Name}, {"title", c.Title}, {"note", c.Note}} {
@@ -56,13 +70,7 @@ func encode(c Case, all bool) []byte {
 		}
 		root.Content = append(root.Content, word("repairs"), list)
 	}
-	var b bytes.Buffer
-	e := yaml.NewEncoder(&b)
-	e.SetIndent(2)
-	if err := e.Encode(root); err != nil {
-		panic("casefile: " + err.Error()) // the tree is ours; only a mistake in encode can reach this
-	}
-	return b.Bytes()
+	return root
 }
 
 func stepNode(s repair.Step) *yaml.Node {

@@ -2,11 +2,13 @@ package command
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -69,7 +71,7 @@ func (c *importCmd) Run(s *Streams) error {
 		return err
 	}
 	r.Case.Name = c.Name
-	text, err := write(old, &r.Case)
+	text, err := write(old, &r.Case, c.Output)
 	if err != nil {
 		return err
 	}
@@ -104,8 +106,13 @@ func (c *importCmd) base(to *casefile.Case) (old []byte, err error) {
 }
 
 // write returns the case as a file that begins with the caution (JSON has no comments): an old text is changed in place, and
-// keeps its own.
-func write(old []byte, c *casefile.Case) ([]byte, error) {
+// keeps its own, unless it is to become JSON.
+func write(old []byte, c *casefile.Case, name string) ([]byte, error) {
+	if strings.EqualFold(filepath.Ext(name), ".json") && (old == nil || !json.Valid(old)) {
+		text := casefile.EncodeJSON(*c)
+		_, err := casefile.Decode(text)
+		return text, err
+	}
 	notice := []byte("# " + valve.NoticeFor(&c.Patient) + "\n")
 	if old == nil {
 		text := append(notice, casefile.Encode(*c)...)

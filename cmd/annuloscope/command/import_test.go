@@ -125,6 +125,13 @@ func TestSet(t *testing.T) {
 			t.Errorf("%q is missing in\n%s", want, data)
 		}
 	}
+	j := filepath.Join(filepath.Dir(file), "mine.json")
+	if code, _, errs := run("set", file, "annulus.height_mm=7", "-o", j); code != 0 {
+		t.Fatal(errs)
+	}
+	if text, err := os.ReadFile(j); err != nil || !json.Valid(text) || !strings.Contains(string(text), `"height_mm": 7`) {
+		t.Errorf("%v: as JSON:\n%s", err, text)
+	}
 	for _, bad := range [][]string{{"set", file, "annulus.height_mm=40"}, {"set", file, "annulus.hight_mm=4"}, {"set", file, "imported=false"}} {
 		if code, out, errs := run(bad...); code != command.BadCase || out != "" {
 			t.Errorf("%v: exit %d, %q %q", bad[2:], code, out, errs)

@@ -30,7 +30,7 @@ func (c *setCmd) Run(s *Streams) error {
 	if err != nil {
 		return failWith(Failed, "reading %s: %w", c.Case, err)
 	}
-	text, err := write(old, &cs)
+	text, err := write(old, &cs, c.Output)
 	if err != nil {
 		return err
 	}
