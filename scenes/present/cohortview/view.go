@@ -75,7 +75,7 @@ func (v *View) Tick() bool {
 	if v.d.S.Updating() {
 		return false
 	}
-	if v.ticks++; v.ticks%v.every != 0 {
+	if v.ticks++; v.ticks < 0 || v.ticks%v.every != 0 {
 		return false
 	}
 	p, _ := v.plan()
@@ -139,8 +139,13 @@ func (v *View) moved() bool {
 	return false
 }
 
+const calm = 20 // ticks after an action in which no patient is solved between the pictures; chosen
+
 // Apply does what an action asks for and tells whether it was the scene's own.
 func (v *View) Apply(a widget.Action) bool {
+	if v.every > 1 {
+		v.ticks = -calm
+	}
 	switch a.ID {
 	case "cohort/tab":
 		v.tab = a.Index
