@@ -66,7 +66,11 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 			config.Document, config.Damaged = keeper.kept()
 		}
 	}
-	return program.New(config), nil
+	p := program.New(config)
+	if config.Document == nil { // a kept or shared state has its own choice
+		p.Desk().V.Engine = valve.ShellEngine
+	}
+	return p, nil
 }
 
 // openCases returns the built-in cases, the named one first.

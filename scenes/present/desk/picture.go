@@ -4,6 +4,7 @@ import (
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/relief"
 	"annuloscope/scenes/present/theme"
+	"annuloscope/sim/valve"
 )
 
 // Picture draws the valve into r with its labels, the buttons that turn it, and a line that says what is drawn.
@@ -54,6 +55,7 @@ func (d *Desk) valve(r, off draw.Rect) {
 	d.Model.Labels(p, d.W(), d.Open, o)
 	u.Para(sr.X, sr.Y, sr.W, stamp, theme.Small, false, u.T.Soft)
 	d.mark(r)
+	d.legend(r, o)
 	u.List.PopClip()
 }
 
@@ -67,7 +69,8 @@ func (d *Desk) TurnButtons(x, y float64) float64 {
 
 // Options are those of the view in use.
 func (d *Desk) Options() relief.Options {
-	o := relief.Options{Vessels: true, Contact: true, Areas: true, Jet: d.Jet, Quiet: d.Quiet}
+	o := relief.Options{Vessels: true, Contact: true, Areas: true, Jet: d.Jet, Quiet: d.Quiet,
+		Shell: d.V.Engine == valve.ShellEngine, Field: relief.Field(d.V.Field)}
 	if v, ok := relief.FindView(d.V.Named); ok && v.Cut {
 		o.Cut, o.CutX = true, d.Model.JunctionAt(d.V.Station).X+0.01
 	}

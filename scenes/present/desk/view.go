@@ -8,6 +8,7 @@ import (
 	"annuloscope/scenes/present/relief"
 	"annuloscope/scenes/present/widget"
 	"annuloscope/sim/anatomy"
+	"annuloscope/sim/valve"
 )
 
 func choices() []anatomy.Choice { return anatomy.Choices() }
@@ -123,6 +124,11 @@ func (d *Desk) ApplyView(a widget.Action) bool {
 		if a.Verb == widget.Changed {
 			d.V.Station = a.Value
 		}
+	case "engine":
+		d.V.Engine = []string{valve.SectionsEngine, valve.ShellEngine}[a.Index]
+		d.Sync()
+	case "field":
+		d.V.Field = string(relief.Fields()[a.Index])
 	case "turn/left":
 		d.Turn(-turnPerKey, 0)
 	case "turn/right":

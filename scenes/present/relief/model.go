@@ -43,6 +43,8 @@ type pose struct {
 
 // Options choose what is drawn.
 type Options struct {
+	Shell   bool    // draw the leaflets in three dimensions where they are solved
+	Field   Field   // what colours them then
 	Vessels bool    // vein and artery
 	Contact bool    // colour the touching stretch of the leaflets
 	Cut     bool    // leave out what lies beyond CutX, towards +x

@@ -28,14 +28,22 @@ func (m *Model) Pose(open float64, th theme.Theme, o Options) *draw.Scene {
 		return &m.scene
 	}
 	m.poseRing(open, th, o)
-	if m.rows > 0 {
+	shell := m.shellShown(o)
+	switch {
+	case shell:
+		m.poseShell(open, th, o)
+	case m.rows > 0:
 		m.poseLeaflets(open, th, o)
 	}
 	for i, d := range m.devices {
 		switch m.kinds[i] {
 		case deviceClip:
 			d.Color = th.Clip
-			d.Vertices = m.follow(d.Vertices, m.rowOf(d.Vertices), open)
+			if shell {
+				d.Vertices = m.carried(d.Vertices, open)
+			} else {
+				d.Vertices = m.follow(d.Vertices, m.rowOf(d.Vertices), open)
+			}
 		default:
 			d.Color = th.Device
 			if !o.Vessels && m.inVein() {

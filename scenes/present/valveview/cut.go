@@ -122,6 +122,7 @@ func (v *View) section(r draw.Rect, s float64) {
 		u.List.Line(u.T.Ink, u.S(1), foot, j)
 		lab.beside(draw.Point{X: foot.X, Y: (foot.Y + j.Y) / 2}, -1, 0, w.F("cut.depth", "mm", w.Num(v.d.S.Report.After.Coaptation.DepthMM, 1)), u.T.Ink)
 	}
+	v.shellCut(f, sh, x, &lab)
 	lab.beside(draw.Point{X: a0.X, Y: a0.Y + u.S(16)}, -0.2, 1, w.T("cut.anterior"), u.T.Ink)
 	if !lab.beside(draw.Point{X: p0.X, Y: p0.Y + u.S(16)}, 0.4, 1, w.T("cut.posterior"), u.T.Ink) {
 		q := f.at(st.Posterior[len(st.Posterior)/2])

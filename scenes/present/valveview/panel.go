@@ -15,7 +15,8 @@ func (v *View) main(x, y, width float64) float64 {
 	d := v.d
 	y = d.Gap(x, d.Band(x, y, width, "shortening_mm", "proximal_mm", "distal_mm"), width)
 	y = d.Gap(x, d.Clip(x, y, width), width)
-	return d.Anatomy(x, y, width, "anatomy/annulus.septal_lateral_mm", "group/elevation", "group/distance", "anatomy/artery.separation_mm")
+	y = d.Gap(x, d.Anatomy(x, y, width, "anatomy/annulus.septal_lateral_mm", "group/elevation", "group/distance", "anatomy/artery.separation_mm"), width)
+	return d.Leaflets(x, y, width)
 }
 
 // more is the rest of the two repairs, all other repairs, and every number of the patient.

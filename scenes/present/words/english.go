@@ -188,7 +188,7 @@ var english = merge(map[string]string{
 	"key.settings": "Settings",
 	"key.help":     "This help",
 	"key.escape":   "Close a page, stop typing, hide an explanation",
-}, saysEnglish, scenesEnglish, teachEnglish, lecternEnglish, trustEnglish, cohortEnglish, cohortSceneEnglish, sinusEnglish, stripEnglish, beatEnglish, lessonEnglish)
+}, saysEnglish, scenesEnglish, teachEnglish, lecternEnglish, trustEnglish, cohortEnglish, cohortSceneEnglish, sinusEnglish, stripEnglish, beatEnglish, lessonEnglish, shellEnglish)
 
 func merge(parts ...map[string]string) map[string]string {
 	all := map[string]string{}

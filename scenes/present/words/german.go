@@ -187,4 +187,4 @@ var german = merge(map[string]string{
 	"key.settings": "Einstellungen",
 	"key.help":     "Diese Hilfe",
 	"key.escape":   "Seite schließen, Tippen beenden, Erklärung ausblenden",
-}, saysGerman, scenesGerman, teachGerman, lecternGerman, trustGerman, cohortGerman, cohortSceneGerman, sinusGerman, stripGerman, beatGerman, lessonGerman)
+}, saysGerman, scenesGerman, teachGerman, lecternGerman, trustGerman, cohortGerman, cohortSceneGerman, sinusGerman, stripGerman, beatGerman, lessonGerman, shellGerman)

@@ -1,0 +1,22 @@
+package words
+
+// shellEnglish is what is said about the leaflets in three dimensions.
+var shellEnglish = map[string]string{
+	"shell.heading":        "Leaflets",
+	"shell.engine":         "What closes and opens the leaflets at rest",
+	"shell.sections":       "Sections",
+	"shell.shell":          "Three dimensions",
+	"shell.field":          "What colours the leaflets",
+	"shell.field.none":     "Own colours",
+	"shell.field.contact":  "Contact pressure",
+	"shell.field.gap":      "Distance",
+	"shell.field.tension":  "Tension",
+	"shell.legend":         "{field} ({unit})",
+	"shell.settling":       "The three-dimensional leaflets are settling; until then the numbers are those of the sections.",
+	"shell.settling.short": "leaflets settling …",
+	"shell.failed":         "The three-dimensional leaflets did not settle. The numbers are those of the sections.",
+	"shell.differences":    "After treatment, sections and three dimensions:",
+	"shell.difference":     "{name}: {sections} and {shell}",
+	"shell.slot":           "Slot between the leaflets {slot}; seen from the atrium {seen}, which under-reads a torn edge.",
+	"cut.shell":            "dotted: three dimensions",
+}
