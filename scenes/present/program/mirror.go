@@ -38,7 +38,7 @@ func (p *Program) heading(c *widget.Control) string {
 	kind, rest, found := strings.Cut(c.ID, "/")
 	if !found {
 		switch c.ID {
-		case "undo", "redo", "reset", "cases", "share", "settings", "help", "menu", "scenes", "scene":
+		case "undo", "redo", "reset", "cases", "share", "export", "settings", "help", "menu", "scenes", "scene", "knows":
 			return w.T("button.menu")
 		}
 		return w.T("scene." + p.names[p.at])

@@ -120,7 +120,7 @@ func (w *Words) Unit(u string) string {
 // With writes a number and its unit, joined by a no-break space.
 func (w *Words) With(v float64, decimals int, unit string) string {
 	s := w.Num(v, decimals)
-	if u := w.Unit(unit); u != "" {
+	if u := w.Unit(unit); u != "" && s != "–" {
 		s += "\u00a0" + u
 	}
 	return s
