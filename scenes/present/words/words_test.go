@@ -104,8 +104,9 @@ func TestNumbers(t *testing.T) {
 func TestDoubleIsAboutTwiceAsLong(t *testing.T) {
 	en, d := words.For(words.English), words.For(words.Double)
 	cat, _ := words.Catalogues()
+	whole := regexp.MustCompile(`\{[^}]*\}`) // a gap counts as what may stand in it, not as its name
 	for k := range cat {
-		a, b := len([]rune(en.T(k))), len([]rune(d.T(k)))
+		a, b := len([]rune(whole.ReplaceAllString(en.T(k), "xx"))), len([]rune(whole.ReplaceAllString(d.T(k), "xx")))
 		if float64(b) < 1.5*float64(a) {
 			t.Errorf("%s: %d after %d", k, b, a)
 		}
