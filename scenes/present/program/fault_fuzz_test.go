@@ -33,6 +33,9 @@ func FuzzOpen(f *testing.F) {
 		if !utf8.ValidString(p.Desk().Message) {
 			t.Errorf("the message %q is not text", p.Desk().Message)
 		}
+		if n := utf8.RuneCountInString(p.Desk().Message); n > 1000 {
+			t.Errorf("the message has %d characters", n)
+		}
 		if _, _, err := study.Decode(p.Document().Encode()); err != nil {
 			t.Fatalf("the state cannot be shared: %v", err)
 		}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/desk"
@@ -113,8 +114,24 @@ func (p *Program) Open(fragment, query string) {
 		bad = say
 	}
 	if bad != "" {
-		p.d.Say(bad, true)
+		p.d.Say(readable(bad), true)
 	}
+}
+
+const mostSaid = 400 // characters of a message that repeats what an address says; chosen
+
+// readable makes whatever an address held fit to be shown: text without control characters, of readable length.
+func readable(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.Is(unicode.Cf, r) { // format characters could turn the line round
+			return '\ufffd'
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\ufffd"))
+	if r := []rune(s); len(r) > mostSaid {
+		return string(r[:mostSaid]) + "…"
+	}
+	return s
 }
 
 // take does what the parameters ask for and returns what to say of those it cannot use.
