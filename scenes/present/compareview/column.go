@@ -91,7 +91,7 @@ func (v *View) picture(i int, r draw.Rect) {
 	m := &v.models[i]
 	switch {
 	case k.Failure != nil:
-		u.Centred(r.Inset(u.S(8)), w.F("say.failed", "why", k.Failure.Error()), theme.Body, false, u.T.Worse)
+		u.Centred(r.Inset(u.S(8)), w.F("say.failed", "why", v.d.Why(k.Failure)), theme.Body, false, u.T.Worse)
 		return
 	case m.Empty():
 		u.Centred(r.Inset(u.S(8)), w.T("say.wait"), theme.Body, false, u.T.Soft)

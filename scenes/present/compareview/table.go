@@ -51,6 +51,7 @@ func (v *View) table(g grid) float64 {
 	if v.bare {
 		return y
 	}
+	y += u.Para(g.x, y, right-g.x, w.T("compare.engine"), theme.Small, false, u.T.Soft) + u.S(6)
 	return y + u.Switch("compare/all", g.x, y, math.Min(right-g.x, u.S(420)), w.T("table.all"), v.all, false) + u.S(4)
 }
 

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"hash/crc32"
+	"image"
 	"image/png"
 	"io"
 
@@ -31,15 +32,23 @@ func (o Options) scale() (float64, error) {
 
 // PNG writes the list as a PNG with its provenance in text chunks.
 func PNG(w io.Writer, l *draw.List, s Stamp, o Options) error {
-	var p raster.Painter
-	return pngWith(&p, w, l, s, o)
-}
-
-// pngWith paints with p, so that a sequence keeps its buffers.
-func pngWith(p *raster.Painter, w io.Writer, l *draw.List, s Stamp, o Options) error {
-	scale, err := o.scale()
+	m, err := Paint(l, s, o)
 	if err != nil {
 		return err
+	}
+	return Encode(w, m, s)
+}
+
+// Paint is the first half of PNG, for who does it in slices: the list with its caption strip in pixels.
+func Paint(l *draw.List, s Stamp, o Options) (*image.RGBA, error) {
+	return paint(new(raster.Painter), l, s, o)
+}
+
+// paint paints with p, so that a sequence keeps its buffers.
+func paint(p *raster.Painter, l *draw.List, s Stamp, o Options) (*image.RGBA, error) {
+	scale, err := o.scale()
+	if err != nil {
+		return nil, err
 	}
 	if o.Transparent {
 		clear := *l
@@ -48,11 +57,28 @@ func pngWith(p *raster.Painter, w io.Writer, l *draw.List, s Stamp, o Options) e
 	}
 	list, err := stamped(l, s)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	p.Quality = raster.Still
+	return p.Paint(list, scale), nil
+}
+
+// pngWith paints with p and encodes.
+func pngWith(p *raster.Painter, w io.Writer, l *draw.List, s Stamp, o Options) error {
+	m, err := paint(p, l, s, o)
+	if err != nil {
+		return err
+	}
+	return Encode(w, m, s)
+}
+
+// Encode is the second half of PNG.
+func Encode(w io.Writer, m image.Image, s Stamp) error {
+	if err := s.Validate(); err != nil {
+		return err
+	}
 	var b bytes.Buffer
-	if err := png.Encode(&b, p.Paint(list, scale)); err != nil {
+	if err := png.Encode(&b, m); err != nil {
 		return fmt.Errorf("figure: encoding the PNG: %w", err)
 	}
 	// The text chunks go right after the header chunk: 8 bytes of signature and 25 of IHDR.
@@ -62,7 +88,7 @@ func pngWith(p *raster.Painter, w io.Writer, l *draw.List, s Stamp, o Options) e
 		out = append(out, textChunk(f)...)
 	}
 	out = append(out, b.Bytes()[header:]...)
-	_, err = w.Write(out)
+	_, err := w.Write(out)
 	return err
 }
 

@@ -18,6 +18,7 @@ import (
 	"annuloscope/assets"
 	"annuloscope/scenes/present/gallery"
 	"annuloscope/scenes/present/study"
+	"annuloscope/scenes/present/words"
 	"annuloscope/sim/casefile"
 	"annuloscope/sim/repair"
 	"annuloscope/sim/valve"
@@ -292,6 +293,32 @@ func TestOrdersThatCannotBe(t *testing.T) {
 	} {
 		if _, err := open(t, study.DefaultSettings()).Start(c.o); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%+v: %v, want %q", c.o, err, c.says)
+		}
+	}
+}
+
+// Imported geometry carries its mark on every figure and in the caution.
+func TestImportedGeometryIsMarked(t *testing.T) {
+	s, err := treated()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := s.Case.Clone()
+	c.Patient.Imported = true
+	q := study.New(beside(), c)
+	q.Settle()
+	mark := words.For(words.English).T("imported.mark")
+	for _, o := range []gallery.Order{{What: gallery.Cut, Format: gallery.SVG}, {What: gallery.Valve, Format: gallery.SVG, Width: 320, Height: 240},
+		{What: gallery.Orifices, Format: gallery.SVG}, {What: gallery.Compare, Format: gallery.SVG, Width: 640, Height: 480}} {
+		_, data := produce(t, gallery.New(q.Snapshot(beside()), study.DefaultView(), study.DefaultSettings(), beside), o)
+		drawn := 0
+		for _, part := range strings.Split(string(data), "<text")[1:] {
+			if strings.Contains(part, ">"+mark+"<") {
+				drawn++
+			}
+		}
+		if drawn < 2 || !strings.Contains(string(data), mark+":") {
+			t.Errorf("%s: the mark is drawn %d times", o.What, drawn)
 		}
 	}
 }

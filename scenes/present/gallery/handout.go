@@ -31,7 +31,11 @@ func (g *Gallery) Handout(kind string) *figure.Handout {
 			h.Sections = append(h.Sections, figure.Section{Heading: w.T(key), Text: text})
 		}
 	}
-	section("handout.assumptions", w.T("handout.assumptions.text"))
+	leaflets := "handout.sections"
+	if kind != Compare && g.d.S.Report.Provenance.Engine == valve.ShellEngine {
+		leaflets = "handout.shell"
+	}
+	section("handout.assumptions", w.F("handout.assumptions.text", "leaflets", w.T(leaflets)))
 	cases := []casefile.Case{g.d.S.Case}
 	if kind == Compare {
 		cases = nil

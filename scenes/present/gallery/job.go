@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"image"
 	"math"
 
 	"annuloscope/scenes/present/desk"
@@ -42,7 +43,7 @@ func (g *Gallery) Start(o Order) (*Job, error) {
 	j.then(j.settle, j.work)
 	switch o.Format {
 	case PNG, SVG:
-		j.then(j.say(Drawing, 1), j.picture)
+		j.picture()
 	case GIF, ZIP:
 		if err := j.film(); err != nil {
 			return nil, err
@@ -112,17 +113,28 @@ func (j *Job) work() (bool, error) {
 	return j.g.Work(j.Order.What), nil
 }
 
-func (j *Job) picture() (bool, error) {
-	l := j.Order.Screen
-	if j.Order.What != Screen {
-		l = new(draw.List)
-		j.g.Draw(l, j.Order.What, j.Order.Width, j.Order.Height)
-	}
-	st := j.g.Stamp(j.Order.What)
+// picture draws, paints and encodes, each a step of its own.
+func (j *Job) picture() {
+	var l *draw.List
+	var st figure.Stamp
+	var m *image.RGBA
+	j.then(j.say(Drawing, 1), func() (bool, error) {
+		l = j.Order.Screen
+		if j.Order.What != Screen {
+			l = new(draw.List)
+			j.g.Draw(l, j.Order.What, j.Order.Width, j.Order.Height)
+		}
+		st = j.g.Stamp(j.Order.What)
+		return false, nil
+	})
 	if j.Order.Format == SVG {
-		return false, figure.SVG(&j.out, l, st)
+		j.then(func() (bool, error) { return false, figure.SVG(&j.out, l, st) })
+		return
 	}
-	return false, figure.PNG(&j.out, l, st, j.Order.options())
+	j.then(func() (_ bool, err error) {
+		m, err = figure.Paint(l, st, j.Order.options())
+		return false, err
+	}, j.say(Packing, 1), func() (bool, error) { return false, figure.Encode(&j.out, m, st) })
 }
 
 // film adds the frames and packs them.

@@ -29,6 +29,7 @@ var compareEnglish = map[string]string{
 	"compare.lower":         "↓ lower is better",
 	"compare.higher":        "↑ higher is better",
 	"compare.neutral":       "–",
+	"compare.engine":        "Every plan is computed with the leaflets as sections, also where the scene “Valve” shows them in three dimensions.",
 	"compare.best":          "best",
 	"compare.same":          "same",
 	"compare.show.valve":    "Valve",

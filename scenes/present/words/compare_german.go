@@ -29,6 +29,7 @@ var compareGerman = map[string]string{
 	"compare.lower":         "↓ kleiner ist besser",
 	"compare.higher":        "↑ größer ist besser",
 	"compare.neutral":       "–",
+	"compare.engine":        "Jeder Plan ist mit den Segeln als Schnitten gerechnet, auch wo die Ansicht „Klappe“ sie räumlich zeigt.",
 	"compare.best":          "bester",
 	"compare.same":          "gleich",
 	"compare.show.valve":    "Klappe",
