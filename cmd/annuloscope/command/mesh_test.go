@@ -31,8 +31,23 @@ func TestMesh(t *testing.T) {
 			t.Errorf("%s.stl: %v, header %q has no caution", n, err, stl[:min(80, len(stl))])
 		}
 	}
-	t.Run("VTK", func(t *testing.T) { readByVTK(t, dir, names) })
+	t.Run("VTK", func(t *testing.T) { readByVTK(t, dir, names); curvesByVTK(t, dir) })
 	t.Run("admesh", func(t *testing.T) { readByAdmesh(t, dir, names) })
+}
+
+// curvesByVTK has VTK read the curves: one line each, closed for the annulus, with the radii of the vessels.
+func curvesByVTK(t *testing.T, dir string) {
+	for name, want := range map[string]string{"annulus-curve": "1 129 128 True -", "sinus-curve": "1 90 90 False radius"} {
+		out, err := exec.Command("/usr/bin/python3", "-c", `
+import sys, vtk
+r = vtk.vtkXMLPolyDataReader(); r.SetFileName(sys.argv[1]); r.Update(); d = r.GetOutput()
+c = d.GetCell(0); n = c.GetNumberOfPoints()
+print(d.GetNumberOfLines(), n, d.GetNumberOfPoints(), c.GetPointId(0) == c.GetPointId(n - 1), d.GetPointData().GetArrayName(0) or "-")`,
+			filepath.Join(dir, name+".vtp")).CombinedOutput()
+		if got := strings.TrimSpace(string(out)); err != nil || got != want {
+			t.Errorf("%s: %v, VTK reads %q, want %q", name, err, got, want)
+		}
+	}
 }
 
 func readByVTK(t *testing.T, dir string, names []string) {
