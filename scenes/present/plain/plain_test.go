@@ -91,7 +91,7 @@ func TestReportOfImportedGeometry(t *testing.T) {
 	if !strings.Contains(text, valve.ImportedNotice) || !strings.Contains(text, "Leak before: no grade, imported geometry is not graded.") {
 		t.Errorf("the mark or the reason is missing:\n%s", text)
 	}
-	if len(r.Selection) > 0 || r.Before.Opening.Stenosis != "" || r.After.Regurgitation.Grade.Class != "" || len(r.After.Regurgitation.Grade.Criteria) > 0 || !r.Provenance.Imported {
+	if len(r.Selection)+len(r.AfterRepair) > 0 || r.After.Opening.StenosisGrade.Class != "" || r.Before.Opening.Stenosis != "" || r.After.Regurgitation.Grade.Class != "" || len(r.After.Regurgitation.Grade.Criteria) > 0 || !r.Provenance.Imported {
 		t.Errorf("graded: %+v, %q, %v", r.After.Regurgitation.Grade, r.Before.Opening.Stenosis, r.Selection)
 	}
 }
