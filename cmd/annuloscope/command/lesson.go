@@ -109,7 +109,7 @@ func solver() lesson.Solver {
 		if r, ok := done[key]; ok {
 			return r, nil
 		}
-		r, err := s.Solve(c, valve.Options{Circulation: true})
+		r, err := s.Solve(c, valve.Options{Circulation: true, Attribution: true})
 		if err == nil {
 			done[key] = r
 		}

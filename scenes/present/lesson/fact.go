@@ -20,6 +20,9 @@ var ruleNames = map[string]string{"opening": "opening by planimetry", "contact":
 	"flail_width": "flail width", "origin": "origin of the leak, distance from the middle of the line", "calcified": "calcified length where the clip holds",
 	"systolic_diameter": "end-systolic diameter", "ejection": "ejection fraction"}
 
+// lostCauses are what a band in the sinus loses narrowing to, and ideal, what it would do without them.
+var lostCauses = []string{"ideal", "slack", "slip", "wall", "elevation", "uncovered"}
+
 // near is the short word for a rule's middle state.
 const near = "near"
 
@@ -80,6 +83,17 @@ func findFact(path string) (fact, bool) {
 			return n
 		}}, true
 	}
+	if cause, ok := strings.CutPrefix(path, "lost."); ok && known(lostCauses, cause) {
+		return fact{unit: "mm", decimals: 1, num: func(r *valve.Report, _ *valve.State) float64 {
+			if r.Attribution == nil {
+				return math.NaN()
+			}
+			if cause == "ideal" {
+				return r.Attribution.IdealMM
+			}
+			return r.Attribution.Cause(cause).MM
+		}}, true
+	}
 	if short, ok := strings.CutPrefix(path, "rule."); ok && ruleNames[short] != "" {
 		return fact{word: func(r *valve.Report, _ *valve.State) string {
 			for _, c := range r.Selection {
@@ -103,6 +117,9 @@ func firstWord(s string) string {
 func FactPaths() []string {
 	out := []string{"artery.risk", "artery.from", "opening.stenosis", "regurgitation.grade", "sinus.slip_mm", "opening.orifices", "clips.held",
 		"rules.met", "rules.near", "rules.outside"}
+	for _, n := range lostCauses {
+		out = append(out, "lost."+n)
+	}
 	for _, n := range []string{"opening", "contact", "depth", "flail_gap", "flail_width", "origin", "calcified", "systolic_diameter", "ejection"} {
 		out = append(out, "rule."+n)
 	}

@@ -52,7 +52,7 @@ func solve(c casefile.Case) (valve.Report, error) {
 	if r, ok := solver.done[casefile.Hash(c)]; ok {
 		return r, nil
 	}
-	r, err := solver.s.Solve(c, valve.Options{Circulation: true})
+	r, err := solver.s.Solve(c, valve.Options{Circulation: true, Attribution: true})
 	if err == nil {
 		solver.done[casefile.Hash(c)] = r
 	}
@@ -77,7 +77,7 @@ func solveAll(all []*lesson.Lesson) {
 		wait.Go(func() {
 			s := valve.NewSolver() // keeps a patient's baseline from one case to the next
 			for _, c := range cases[k*len(cases)/threads : (k+1)*len(cases)/threads] {
-				r, err := s.Solve(c, valve.Options{Circulation: true})
+				r, err := s.Solve(c, valve.Options{Circulation: true, Attribution: true})
 				if err == nil {
 					solver.Lock()
 					solver.done[casefile.Hash(c)] = r

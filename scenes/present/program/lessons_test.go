@@ -47,7 +47,7 @@ func allLessons(t testing.TB) []*lesson.Lesson {
 type lessonSolver struct{ solver *valve.Solver }
 
 func (s lessonSolver) Solve(c casefile.Case) (valve.Report, error) {
-	return recall("lesson "+casefile.Hash(c), func() (valve.Report, error) { return s.solver.Solve(c, valve.Options{}) })
+	return recall("lesson "+casefile.Hash(c), func() (valve.Report, error) { return s.solver.Solve(c, valve.Options{Attribution: true}) })
 }
 
 type keptProgress struct{ data []byte }
