@@ -156,7 +156,7 @@ func (g *Gallery) Draw(l *draw.List, kind string, w, h float64) {
 	case Waves:
 		g.beat.Waves(r)
 	case Compare:
-		g.compare.Figure(r, true)
+		g.compare.Figure(r, !g.film)
 	}
 	if kind != Valve && kind != Compare { // those mark each of their pictures
 		g.d.Mark(r)
@@ -170,12 +170,15 @@ func (g *Gallery) heading(x, y, width float64, kind string) float64 {
 	u, w := g.d.U, g.d.W()
 	if g.film {
 		h := u.Para(x, y, width, g.Title(kind), theme.Lead, true, u.T.Ink)
+		if kind == Compare { // the line tells of one valve
+			return h
+		}
 		s := &g.d.S.Report.After
 		line := w.F("figure.numbers", "eroa", w.With(float64(s.Regurgitation.EffectiveOrificeCM2), 2, "cm²"),
 			"sl", w.With(s.Annulus.SeptalLateralMM, 1, "mm"), "open", w.With(float64(s.Opening.AnatomicAreaCM2), 2, "cm²"))
 		if c := g.d.S.Last; c.Deed == study.Turned {
 			if k, ok := g.d.S.Knob(c.ID); ok {
-				line = tell.KnobName(w, k) + " " + w.With(k.Value, k.Decimals, k.Unit) + " · " + line
+				line = tell.FullName(w, k) + " " + w.With(k.Value, k.Decimals, k.Unit) + " · " + line
 			}
 		}
 		return h + u.Para(x, y+h, width, line, theme.Body, false, u.T.Ink)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/gallery"
@@ -132,12 +131,7 @@ func (p *Program) movement(x, y, width float64) float64 {
 			if id == o.Knob {
 				at = len(names)
 			}
-			name := tell.KnobName(w, k)
-			if ref, ok := strings.CutPrefix(id, "repair/"); ok {
-				kind, _, _ := strings.Cut(ref, "/")
-				name = tell.RepairName(w, kind) + ": " + name
-			}
-			names = append(names, name)
+			names = append(names, tell.FullName(w, k))
 		}
 	}
 	y += u.Para(x, y, width, w.T("export.movement"), theme.Body, true, u.T.Ink) + u.S(4)

@@ -187,6 +187,16 @@ func PlanName(w *words.Words, kinds ...repair.Kind) string {
 	return w.T("compare.plan.both")
 }
 
+// FullName is a knob's name with the repair to which it belongs.
+func FullName(w *words.Words, k study.Knob) string {
+	name := KnobName(w, k)
+	if ref, ok := strings.CutPrefix(k.ID, "repair/"); ok {
+		ref, _, _ = strings.Cut(ref, "/")
+		name = RepairName(w, ref) + ": " + name
+	}
+	return name
+}
+
 // Repairs tells a list of repairs in a few words: each by its name and its first number.
 func Repairs(w *words.Words, steps []repair.Step) string {
 	var parts []string
