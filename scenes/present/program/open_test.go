@@ -180,7 +180,7 @@ func TestShareAndOpenAgain(t *testing.T) {
 	if saved.Name != "annuloscope-functional.json" {
 		t.Error(saved.Name)
 	}
-	if e := wishes("share/embed")[present.CopyText].Text; !strings.HasPrefix(e, "<iframe src=\"http://127.0.0.1:8080/#state=1.") || !strings.Contains(e, "title=") {
+	if e := wishes("share/embed")[present.CopyText].Text; !strings.HasPrefix(e, "<iframe src=\"http://127.0.0.1:8080/?minimal=1#state=1.") || !strings.Contains(e, "title=") {
 		t.Error(e)
 	}
 	// Without a clipboard the link goes into a file, and the person is told where.

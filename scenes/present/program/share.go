@@ -19,16 +19,19 @@ const servedAt = "http://127.0.0.1:8080/"
 
 // Link is the whole state as an address.
 func (p *Program) Link() string {
-	base := p.address
-	if base == "" {
-		base = servedAt
+	return p.base() + "#" + link.Encode(p.Document().Encode())
+}
+
+func (p *Program) base() string {
+	if p.address == "" {
+		return servedAt
 	}
-	return base + "#" + link.Encode(p.Document().Encode())
+	return p.address
 }
 
 // Embed is HTML that shows the state in a frame of another page.
 func (p *Program) Embed() string {
-	return `<iframe src="` + p.Link() + `" title="Annuloscope, educational only" width="1024" height="768" allow="clipboard-write; fullscreen"></iframe>`
+	return `<iframe src="` + p.base() + `?minimal=1#` + link.Encode(p.Document().Encode()) + `" title="Annuloscope, educational only" width="1024" height="768" allow="clipboard-write; fullscreen"></iframe>`
 }
 
 // share is the page for sharing the state.
@@ -57,6 +60,9 @@ func (p *Program) share() {
 			ink, mark = u.T.Worse, "■ "
 		}
 		y += u.Para(x, y, width, mark+msg, theme.Body, true, ink) + u.S(8)
+	}
+	if p.address == "" {
+		para(w.F("share.local", "address", servedAt), false)
 	}
 	para(w.T("share.frame"), false)
 	para(w.T("share.address"), true)

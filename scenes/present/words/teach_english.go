@@ -19,6 +19,7 @@ var teachEnglish = map[string]string{
 	"share.embedded": "The code is on the clipboard.",
 	"share.saved":    "Saved: {where}",
 	"share.drop":     "Drop the file onto this window, or start with: annuloscope open FILE",
+	"share.local":    "From this window links begin with {address}: whoever opens one runs annuloscope serve, or puts the address of their own page in its place.",
 	"share.frame":    "The code shows this state inside another page. The page must be served for it: annuloscope serve --frames with the address of that other page (or self, or any).",
 	"share.address":  "What the page's address may say after its question mark, joined by &",
 

@@ -19,6 +19,7 @@ var teachGerman = map[string]string{
 	"share.embedded": "Der Code ist in der Zwischenablage.",
 	"share.saved":    "Gesichert: {where}",
 	"share.drop":     "Die Datei auf dieses Fenster ziehen oder so beginnen: annuloscope open DATEI",
+	"share.local":    "Aus diesem Fenster beginnen Links mit {address}: Wer einen öffnet, startet annuloscope serve oder setzt die Adresse seiner eigenen Seite dafür ein.",
 	"share.frame":    "Der Code zeigt diesen Zustand in einer anderen Seite. Dafür muss die Seite so laufen: annuloscope serve --frames mit der Adresse jener anderen Seite (oder self, oder any).",
 	"share.address":  "Was die Adresse der Seite nach dem Fragezeichen sagen darf, verbunden durch &",
 
