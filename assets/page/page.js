@@ -252,12 +252,19 @@
     channel.postMessage({ hello: true });
   }
 
+  // Without graphics the program does its main job in words, on the console: they are shown here too.
+  let said = "";
+  const log = console.log;
+  console.log = (...parts) => { said += parts.join(" ") + "\n"; log(...parts); };
+
   async function run() {
     if (!("instantiateStreaming" in WebAssembly)) throw new Error("WebAssembly is missing");
     const go = new Go();
     const r = await WebAssembly.instantiateStreaming(fetch("annuloscope.wasm"), go.importObject);
     await go.run(r.instance);
-    if (!window.annuloscopeError) fail("the program ended");
+    if (window.annuloscopeError) return;
+    fail("it ended. It needs WebGL for its picture" + (said ? "; the main job in words:" : "."));
+    if (said) byId("loading").after(make("pre", { textContent: said }));
   }
   if (/^de\b/i.test(navigator.language)) speak("de");
   if (channel && new URLSearchParams(location.search).has("notes")) { showNotes(); return; }

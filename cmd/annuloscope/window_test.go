@@ -2,6 +2,9 @@ package main_test
 
 import (
 	"image"
+	"os"
+	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -35,7 +38,7 @@ func TestWindowUnderXvfb(t *testing.T) {
 	spy := t.TempDir()
 	t.Setenv("HOME", t.TempDir())
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-	display.Start(spy, program, "open", "--window", "--fresh")
+	window := display.Start(spy, program, "open", "--window", "--fresh")
 	display.Window("Annuloscope")
 	solved := scenestest.WaitState(t, spy, 60*time.Second, "solved", func(s scenestest.State) bool { return s.Pictures > 0 && !s.Pending })
 	before := scenestest.Frame(t, spy)
@@ -54,7 +57,28 @@ func TestWindowUnderXvfb(t *testing.T) {
 	}
 	display.Key("Right")
 	scenestest.WaitState(t, spy, 30*time.Second, "the arrow key", func(s scenestest.State) bool { return value(s) > value(moved) && !s.Pending })
+	memory(t, window.Process.Pid)
 	display.Key("ctrl+z")
 	display.Key("ctrl+z")
 	scenestest.WaitState(t, spy, 30*time.Second, "undone", func(s scenestest.State) bool { return value(s) == value(solved) && !s.Pending })
+}
+
+// memory checks that the window has held at most 200 MB so far (issue 7): its peak resident size, files and
+// the software graphics driver included (proc(5): VmHWM).
+func memory(t *testing.T, pid int) {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("/proc", strconv.Itoa(pid), "status"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	kb := map[string]int{}
+	for _, l := range strings.Split(string(data), "\n") {
+		if f := strings.Fields(l); len(f) == 3 && f[2] == "kB" {
+			kb[strings.TrimSuffix(f[0], ":")], _ = strconv.Atoi(f[1])
+		}
+	}
+	t.Logf("window: peak %d MB resident; now %d MB own, %d MB of files, %d MB shared", kb["VmHWM"]/1000, kb["RssAnon"]/1000, kb["RssFile"]/1000, kb["RssShmem"]/1000)
+	if kb["VmHWM"] == 0 || kb["VmHWM"] > 200_000 {
+		t.Errorf("the window held %d kB at its peak, more than 200 MB", kb["VmHWM"])
+	}
 }

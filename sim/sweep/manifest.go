@@ -15,6 +15,7 @@ import (
 
 	"annuloscope/sim/casefile"
 	"annuloscope/sim/fault"
+	"annuloscope/sim/valve"
 
 	"go.yaml.in/yaml/v3"
 )
@@ -56,7 +57,8 @@ type Manifest struct {
 	Sample string `yaml:"sample"`
 	Rows   int    `yaml:"rows,omitempty"` // of a sample; 0 for a grid
 	Seed   uint64 `yaml:"seed"`
-	Full   bool   `yaml:"full"` // run the closed-loop circulation
+	Full   bool   `yaml:"full"`             // run the closed-loop circulation
+	Engine string `yaml:"engine,omitempty"` // of the leaflets, valve.SectionsEngine where empty
 	Axes   []Axis `yaml:"axes"`
 	Text   string `yaml:"case"` // the case file
 
@@ -129,6 +131,10 @@ func (m *Manifest) Validate() error {
 	if m.Schema != Version {
 		return &fault.Field{Path: "annuloscope-sweep", Value: strconv.Itoa(m.Schema), Problem: "a version this program does not read",
 			Allowed: strconv.Itoa(Version), Fix: "write annuloscope-sweep: 1, or use a newer program"}
+	}
+	if m.Engine != "" && m.Engine != valve.SectionsEngine && m.Engine != valve.ShellEngine {
+		return &fault.Field{Path: "engine", Value: m.Engine, Problem: "no such engine of the leaflets",
+			Allowed: valve.SectionsEngine + ", " + valve.ShellEngine, Fix: "write one of them, or leave the line out"}
 	}
 	c, err := casefile.Decode([]byte(m.Text))
 	if err != nil {

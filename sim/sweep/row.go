@@ -28,6 +28,9 @@ func (m *Manifest) Header() string {
 	if m.Full {
 		tier = "closed loop"
 	}
+	if m.Engine == valve.ShellEngine {
+		tier += "; engine shell"
+	}
 	head := fmt.Sprintf("# %s\n# annuloscope %s sweep; manifest sha256 %s; case %s sha256 %s; tier %s; sample %s; seed %d\n# rows %d\n",
 		valve.NoticeFor(&m.decoded.Patient), valve.Version, m.Hash(), m.decoded.Name, casefile.Hash(m.decoded), tier, m.Sample, m.Seed, m.Points().Rows())
 	return head + line(m.columns())
@@ -137,7 +140,7 @@ func (w *Worker) solve(values []float64) (report valve.Report, err error) {
 			w.solver = valve.NewSolver()
 		}
 	}()
-	return w.solver.Solve(c, valve.Options{Circulation: w.manifest.Full})
+	return w.solver.Solve(c, valve.Options{Circulation: w.manifest.Full, Engine: w.manifest.Engine})
 }
 
 func number(v float64) string {

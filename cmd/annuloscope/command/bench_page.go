@@ -21,35 +21,56 @@ import (
 	"annuloscope/scenes/page"
 )
 
-// browsers that can be asked to show a page without a screen, and how.
-var browsers = []struct {
-	names []string
-	args  func(profile string, w, h int) []string
-}{
-	{[]string{"chromium", "chromium-browser", "google-chrome", "chrome"}, func(profile string, w, h int) []string {
+// browser is a browser that can be asked to show a page, and how.
+type browser struct {
+	names   []string
+	screen  bool // it needs a display: without one it has no WebGL
+	options string
+	args    func(profile string, w, h int) []string
+}
+
+// browsers in the order in which they are tried.
+var browsers = []browser{
+	{[]string{"chromium", "chromium-browser", "google-chrome", "chrome"}, false, "", func(profile string, w, h int) []string {
 		return []string{"--headless", "--no-sandbox", "--disable-gpu", "--enable-unsafe-swiftshader", "--disable-quic", "--no-first-run", "--disable-background-networking",
 			"--disable-component-update", "--disable-sync", "--disable-dev-shm-usage", "--force-device-scale-factor=1", "--user-data-dir=" + profile, fmt.Sprintf("--window-size=%d,%d", w, h),
 			"--remote-debugging-port=0"} // without it a headless Chromium prints the page and ends
 	}},
-	{[]string{"firefox", "firefox-esr"}, func(profile string, w, h int) []string {
-		return []string{"--headless", "--no-remote", "--profile", profile, fmt.Sprintf("--window-size=%d,%d", w, h)}
+	{[]string{"firefox", "firefox-esr"}, true, firefoxOptions, func(profile string, w, h int) []string {
+		return []string{"--no-remote", "--profile", profile, "--width", fmt.Sprint(w), "--height", fmt.Sprint(h)}
 	}},
 }
 
-func findBrowser() (path string, args func(string, int, int) []string, err error) {
-	for _, b := range browsers {
-		for _, n := range b.names {
-			if path, err := exec.LookPath(n); err == nil {
-				return path, b.args, nil
-			}
+// firefoxOptions go into the fresh profile's user.js: a software renderer counts as WebGL, and nothing is asked or sent.
+const firefoxOptions = `user_pref("webgl.force-enabled", true);
+user_pref("browser.shell.checkDefaultBrowser", false);
+user_pref("browser.aboutwelcome.enabled", false);
+user_pref("datareporting.policy.dataSubmissionEnabled", false);
+user_pref("app.update.enabled", false);
+`
+
+// path returns where the browser is; empty where it is not.
+func (b browser) path() string {
+	for _, n := range b.names {
+		if path, err := exec.LookPath(n); err == nil {
+			return path
 		}
 	}
-	return "", nil, failWith(Failed, "no browser found here (chromium or firefox)")
+	return ""
+}
+
+func findBrowser() (browser, error) {
+	for _, b := range browsers {
+		if b.path() != "" {
+			return b, nil
+		}
+	}
+	return browser{}, failWith(Failed, "no browser found here (chromium or firefox)")
 }
 
 // inPage serves the page on this machine, opens it at each size and takes what the page says of itself.
 func (c *benchCmd) inPage(s *Streams) (rows []benchRow, where string, err error) {
-	path, args, err := findBrowser()
+	b, err := findBrowser()
 	if err != nil {
 		return nil, "", err
 	}
@@ -69,14 +90,14 @@ func (c *benchCmd) inPage(s *Streams) (rows []benchRow, where string, err error)
 	defer server.Close()
 	for _, size := range benchSizes {
 		address := fmt.Sprintf("http://%s/?bench=%s,%d", listener.Addr(), benchSlider, c.Moves)
-		row, err := inBrowser(ctx, path, args, address, size, results, c.Moves)
+		row, err := inBrowser(ctx, b, address, size, results, c.Moves)
 		if err != nil {
 			return nil, "", err
 		}
 		row.Width, row.Height = size[0], size[1]
 		rows = append(rows, row)
 	}
-	return rows, "in the page (the first picture shows the new geometry), " + filepath.Base(path), nil
+	return rows, "in the page (the first picture shows the new geometry), " + b.names[0], nil
 }
 
 // collect answers as h does, and takes the page's result.
@@ -104,14 +125,17 @@ func collect(h http.Handler, results chan<- benchRow) http.Handler {
 }
 
 // inBrowser opens the address and waits for the result, at most a minute and a second for each move.
-func inBrowser(ctx context.Context, path string, args func(string, int, int) []string, address string, size [2]int, results <-chan benchRow, moves int) (benchRow, error) {
+func inBrowser(ctx context.Context, with browser, address string, size [2]int, results <-chan benchRow, moves int) (benchRow, error) {
 	profile, err := os.MkdirTemp("", "annuloscope-bench-")
 	if err != nil {
 		return benchRow{}, err
 	}
 	defer os.RemoveAll(profile)
+	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(with.options), 0o600); err != nil {
+		return benchRow{}, err
+	}
 	var said strings.Builder
-	b := exec.Command(path, append(args(profile, size[0], size[1]), address)...)
+	b := exec.Command(with.path(), append(with.args(profile, size[0], size[1]), address)...)
 	b.Stderr = io.Writer(&said)
 	b.WaitDelay = 2 * time.Second
 	if err := b.Start(); err != nil {
@@ -128,7 +152,7 @@ func inBrowser(ctx context.Context, path string, args func(string, int, int) []s
 			err = failWith(Failed, "the page has no slider %s", benchSlider)
 		}
 	case <-ended:
-		return row, failWith(Failed, "%s ended before the page had measured anything:\n%s", path, said.String())
+		return row, failWith(Failed, "%s ended before the page had measured anything:\n%s", with.names[0], said.String())
 	case <-patience.C:
 		err = failWith(Failed, "the page measured nothing within %v", time.Minute+time.Duration(moves)*time.Second)
 	case <-ctx.Done():

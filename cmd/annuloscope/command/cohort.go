@@ -18,6 +18,7 @@ import (
 )
 
 type cohortCmd struct {
+	engineFlag
 	N       int      `short:"n" default:"100" help:"How many virtual patients."`
 	Seed    uint64   `default:"1" help:"The same seed gives the same patients, byte for byte, on any number of threads."`
 	Threads int      `default:"0" help:"Threads (0: one for each processor)."`
@@ -52,7 +53,7 @@ func (c *cohortCmd) Run(s *Streams) error {
 }
 
 func (c *cohortCmd) plan() (cohort.Plan, error) {
-	p := cohort.Plan{Seed: c.Seed, Mix: cohort.EqualMix(), Full: c.Full}
+	p := cohort.Plan{Seed: c.Seed, Mix: cohort.EqualMix(), Full: c.Full, Engine: c.Engine}
 	if c.N < 1 || c.N > 10_000_000 {
 		return p, failWith(Usage, "-n %d: from 1 to 10000000 patients", c.N)
 	}
@@ -77,7 +78,7 @@ func (c *cohortCmd) plan() (cohort.Plan, error) {
 func (c *cohortCmd) solve(ctx context.Context, s *Streams, p cohort.Plan, summary *cohort.Summary, w io.Writer) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprintf(out, "# %s\n# annuloscope %s cohort; virtual patients drawn from published figures; seed %d; patients %d; groups %s; tier %s\n",
-		valve.Notice, valve.Version, c.Seed, c.N, c.Group, tier(c.Full))
+		valve.Notice, valve.Version, c.Seed, c.N, c.Group, tier(c.Full)+c.named())
 	for i, r := range p.Repairs {
 		fmt.Fprintf(out, "# repair %d: %s\n", i+1, r)
 	}

@@ -14,6 +14,7 @@ import (
 
 type meshCmd struct {
 	caseFlags
+	engineFlag
 	State     string  `enum:"before,after" default:"after" help:"Before or after the repairs (${enum})."`
 	Phase     string  `enum:"systole,diastole" default:"systole" help:"Closed valve or open annulus (${enum}); the leaflets exist only in systole."`
 	Thickness float64 `placeholder:"MM" help:"Write the leaflets as closed solids of this thickness, up to 3 mm, instead of open surfaces."`
@@ -29,13 +30,14 @@ func (c *meshCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	r, err := valve.Solve(cs, valve.Options{Circulation: true})
+	r, err := valve.Solve(cs, valve.Options{Circulation: true, Engine: c.Engine})
 	if err != nil {
 		return err
 	}
 	if !r.Provenance.Converged {
 		return failWith(NotConverged, "not converged, no mesh written: %s", r.Provenance.Status)
 	}
+	c.warn(s, &r)
 	shapes := &r.Scene.After
 	if c.State == "before" {
 		shapes = &r.Scene.Before

@@ -9,6 +9,7 @@ import (
 
 type solveCmd struct {
 	caseFlags
+	engineFlag
 	JSON bool `help:"Print the whole report as JSON."`
 }
 
@@ -17,10 +18,11 @@ func (c *solveCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	r, err := valve.Solve(cs, valve.Options{Circulation: true, Attribution: true})
+	r, err := valve.Solve(cs, valve.Options{Circulation: true, Attribution: true, Engine: c.Engine})
 	if err != nil {
 		return err
 	}
+	c.warn(s, &r)
 	if c.JSON {
 		e := json.NewEncoder(s.Out)
 		e.SetIndent("", "  ")

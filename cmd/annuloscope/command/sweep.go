@@ -23,6 +23,7 @@ type sweepCmd struct {
 
 type sweepPlanCmd struct {
 	caseFlags
+	engineFlag
 	Axis   []string `required:"" help:"A number to change: path=from:to:count (even steps), path=v1,v2,v3 (a list) or, for a sample, path=from:to. May be given again." placeholder:"PATH=VALUES" sep:"none"`
 	Sample string   `default:"grid" enum:"grid,latin-hypercube,halton" help:"Every combination (grid), or a sample of the ranges (latin-hypercube, halton)."`
 	Rows   int      `help:"How many rows a sample has." default:"0"`
@@ -47,6 +48,9 @@ func (c *sweepPlanCmd) Run(s *Streams) error {
 	m, err := sweep.New(cs, c.Sample, c.Rows, c.Seed, c.Full, axes)
 	if err != nil {
 		return err
+	}
+	if c.Engine != valve.SectionsEngine { // left out where it is the usual one
+		m.Engine = c.Engine
 	}
 	text := append([]byte("# "+valve.Notice+"\n"), m.Encode()...)
 	if err := save.File(c.Output, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {

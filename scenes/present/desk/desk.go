@@ -49,6 +49,7 @@ func (d *Desk) W() *words.Words { return d.U.W }
 
 // Sync loads the newest report into the model.
 func (d *Desk) Sync() {
+	d.S.SetShell(d.V.Engine == valve.ShellEngine)
 	if d.loaded == d.S.Version || !d.S.Solved {
 		return
 	}
@@ -66,9 +67,13 @@ func (d *Desk) Wish(w present.Wish) { d.Wishes = append(d.Wishes, w) }
 
 // Refuse shows why something cannot be done.
 func (d *Desk) Refuse(err error) {
-	if err == nil {
-		return
+	if err != nil {
+		d.Say(d.W().F("message.invalid", "why", d.Why(err)), true)
 	}
+}
+
+// Why words an error in the language in use.
+func (d *Desk) Why(err error) string {
 	w, why := d.W(), err.Error()
 	var f *fault.Field
 	if errors.As(err, &f) && f.Line == 0 {
@@ -80,7 +85,7 @@ func (d *Desk) Refuse(err error) {
 		}
 		why = w.F("message.fault", "name", name, "problem", w.Fault(f.Problem), "allowed", w.Allowed(f.Allowed))
 	}
-	d.Say(w.F("message.invalid", "why", why), true)
+	return why
 }
 
 // Apply does what an action on a knob or a repair asks for and tells whether it was one.

@@ -83,7 +83,7 @@ func TestNoTextIsCutOrOverlaps(t *testing.T) {
 	for _, size := range sizes {
 		for _, scale := range []float64{1, 1.3, 2} {
 			for _, lang := range []string{"en", "de", "double"} {
-				if size[0] > 1024 && scale == 1.3 {
+				if size[0] > 1024 && scale == 1.3 || raceDetector && (size[0] > 1024 || scale == 1.3 || lang != "double") {
 					continue // lies between two that are looked at
 				}
 				set(p, "light", lang, scale)
@@ -133,9 +133,15 @@ func TestLecternFitsEverySize(t *testing.T) {
 	for _, size := range [][2]float64{{1024, 768}, {1920, 1080}} {
 		for _, scale := range []float64{1, 2} {
 			for _, lang := range []string{"en", "de", "double"} {
+				if raceDetector && (size[0] > 1024 || lang != "de") {
+					continue
+				}
 				set(p, "light", lang, scale)
 				at := fmt.Sprintf("%gx%g at %g in %s", size[0], size[1], scale, lang)
 				for step := 1; step <= 6; step++ {
+					if raceDetector && step%4 != 2 {
+						continue
+					}
 					p.Open("", fmt.Sprint("lecture=", step))
 					settle(p)
 					paint(p, size[0], size[1])

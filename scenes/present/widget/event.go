@@ -170,11 +170,15 @@ func (u *UI) release(e input.Event) bool {
 	return true
 }
 
-// activate presses a button or turns a switch.
+// activate presses a button, turns a switch or picks a place in a picture.
 func (u *UI) activate(c *Control) {
 	switch c.Kind {
 	case Button:
 		u.do(Action{ID: c.ID, Verb: Pressed, Value: 1})
+	case Picture:
+		if !u.dragMoved {
+			u.do(Action{ID: c.ID, Verb: Picked, DX: u.lastX - c.Rect.X, DY: u.lastY - c.Rect.Y})
+		}
 	case Line:
 		if u.edit.id != c.ID {
 			u.beginEdit(c)
