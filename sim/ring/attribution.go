@@ -46,6 +46,12 @@ type Attribution struct {
 //
 // It panics if in has neither a band nor rods.
 func Attribute(in *Input) Attribution {
+	a, _ := AttributeWhile(in, func() bool { return true })
+	return a
+}
+
+// AttributeWhile is Attribute that asks goOn before every equilibrium and gives up, with done false, when it says no.
+func AttributeWhile(in *Input, goOn func() bool) (out Attribution, done bool) {
 	if in.Band == nil && in.Rods == nil {
 		panic("ring: Attribute needs a band or rods")
 	}
@@ -73,6 +79,9 @@ func Attribute(in *Input) Attribution {
 		if gray&^present != 0 {
 			continue
 		}
+		if !goOn() {
+			return Attribution{}, false
+		}
 		base := &frozen
 		if gray&(1<<Uncovered) != 0 {
 			base = &full
@@ -83,7 +92,7 @@ func Attribute(in *Input) Attribution {
 	for set := range value {
 		value[set] = value[set&present]
 	}
-	return Attribution{ActualMM: value[0], IdealMM: value[len(value)-1], Parts: shapley(&value), Status: a.status, Solves: a.solves}
+	return Attribution{ActualMM: value[0], IdealMM: value[len(value)-1], Parts: shapley(&value), Status: a.status, Solves: a.solves}, true
 }
 
 // Ideal is in with every cause removed: no slack, anchors as placed and holding, a rigid wall, the vein level with the

@@ -49,7 +49,7 @@ type tally struct {
 	cases, failed, reversed, slipReversed, jumped, apart, area int
 	worstReversal, worstSlipReversal, worstJump, worstApart    float64
 	worstArea                                                  float64
-	slips, met, onsets                                         int     // cases that slipped, whose anchors met, onsets examined
+	slips, met, onsets, onsetJumps                             int     // cases that slipped, whose anchors met, onsets examined, with a jump
 	worstOnset                                                 float64 // mm by which septal-lateral jumps across an onset of slip
 }
 
@@ -86,9 +86,7 @@ func (c *tally) try(t *testing.T, in *Input, s *Solver, r *Result) {
 			c.met++
 		}
 		if c.cases%10 == 0 {
-			c.onset(in, s, r)
-			in.Band.ShorteningMM = whole
-			s.Solve(in, r)
+			defer c.onset(t, in, s, r, whole)
 		}
 	}
 	sl := 100 * r.SeptalLateralLoss() / r.Before.SeptalLateralMM
@@ -104,6 +102,7 @@ func (c *tally) try(t *testing.T, in *Input, s *Solver, r *Result) {
 	if jump := math.Abs(r.After.SeptalLateralMM - last); jump > 0.02 { // twice the shortening added
 		c.jumped++
 		c.worstJump = math.Max(c.worstJump, jump)
+		t.Logf("case %d: at %g mm a hundredth of a millimetre more moves septal-lateral by %.3g mm, slip %+v", c.cases, whole, jump, r.Band.State)
 	}
 	if c.cases%4 != 0 {
 		return
@@ -121,13 +120,13 @@ func (c *tally) try(t *testing.T, in *Input, s *Solver, r *Result) {
 
 // onset halves the shortening down to the onset of slip, the one kink of the band, and compares the two sides of it: the
 // diameter bends there but does not jump.
-func (c *tally) onset(in *Input, s *Solver, r *Result) {
+func (c *tally) onset(t *testing.T, in *Input, s *Solver, r *Result, whole float64) {
 	solve := func(mm float64) (slips bool) {
 		in.Band.ShorteningMM = mm
 		s.Solve(in, r)
 		return r.Band.State != (BandState{})
 	}
-	lo, hi := 0.0, in.Band.ShorteningMM
+	lo, hi := 0.0, whole
 	for range 16 {
 		if mid := (lo + hi) / 2; solve(mid) {
 			hi = mid
@@ -139,7 +138,11 @@ func (c *tally) onset(in *Input, s *Solver, r *Result) {
 	before := r.After.SeptalLateralMM
 	solve(hi)
 	c.onsets++
-	c.worstOnset = math.Max(c.worstOnset, math.Abs(r.After.SeptalLateralMM-before)-2*(hi-lo))
+	if jump := math.Abs(r.After.SeptalLateralMM-before) - 2*(hi-lo); jump > 1e-4 {
+		c.onsetJumps++
+		c.worstOnset = math.Max(c.worstOnset, jump)
+		t.Logf("case %d: where slip begins, at %g mm, septal-lateral jumps by %.3g mm", c.cases, hi, jump)
+	}
 }
 
 // study runs n random cases and reports. Kinks that exist by design: the onset of slip, the side that slips when both
@@ -155,8 +158,8 @@ func study(t *testing.T, n int, seed uint64) tally {
 	}
 	t.Logf("%d cases: %d without equilibrium; steps where more shortening lengthened septal-lateral: %d with holding anchors (worst %.2g mm), %d with a slipping one (worst %.2g mm); %d jumps (worst %.2g mm);",
 		c.cases, c.failed, c.reversed, c.worstReversal, c.slipReversed, c.worstSlipReversal, c.jumped, c.worstJump)
-	t.Logf("kinks: %d cases slip (%d until the anchors meet); across %d onsets of slip the diameter jumps by at most %.2g mm; slack and contact are smooth",
-		c.slips, c.met, c.onsets, max(0, c.worstOnset))
+	t.Logf("kinks: %d cases slip (%d until the anchors meet); of %d onsets of slip examined %d show a jump of the diameter (worst %.2g mm); slack and contact are smooth",
+		c.slips, c.met, c.onsets, c.onsetJumps, c.worstOnset)
 	t.Logf("%d where warm and cold differ by more than %g mm (worst %.2g mm); %d with area loss above septal-lateral loss by more than %.1f points (worst %.1f)",
 		c.apart, WarmColdMM, c.worstApart, c.area, areaMargin, c.worstArea)
 	return c
@@ -173,7 +176,7 @@ func TestRandomCases(t *testing.T) {
 	// tension at its grip and gives up cover as it slides, which may lose a little effect: reported, not counted as wrong.
 	// Veins high above a near annulus (elevation 9 to 16 mm at a distance of 1 to 2 mm) can reverse by hundredths of a mm:
 	// the linear wall then turns the pull downward. Allowed: one step in 500, each below 0.05 mm.
-	if c.failed > 0 || c.jumped > 0 || c.onsets == 0 || c.worstOnset > 1e-4 || c.apart > 0 || c.area > 0 || 500*c.reversed > 3*c.cases || c.worstReversal > 0.05 {
+	if c.failed > 0 || c.jumped > 0 || c.onsets == 0 || c.onsetJumps > 0 || c.apart > 0 || c.area > 0 || 500*c.reversed > 3*c.cases || c.worstReversal > 0.05 {
 		t.Error("violations; see the tally")
 	}
 }

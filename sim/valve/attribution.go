@@ -39,9 +39,13 @@ const removalOrder = "mean over all 120 orders of removal"
 // leastIdealMM is the septal-lateral fall below which there is nothing to share out, mm. Chosen: a tenth of what is shown.
 const leastIdealMM = 0.01
 
+// While makes later solves of s ask goOn between the equilibria of an attribution. When it says no, because something newer
+// waits, the report comes without one.
+func (s *Solver) While(goOn func() bool) { s.goOn = goOn }
+
 // attribute shares out what the sinus device of a solved state loses on the way, or returns nil where there is none that
-// pulls.
-func attribute(in *ring.Input) *Attribution {
+// pulls, or where goOn (nil: always) said no.
+func attribute(in *ring.Input, goOn func() bool) *Attribution {
 	out := Attribution{Device: string(repair.SinusBand), Order: removalOrder}
 	switch {
 	case in.Band != nil && in.Band.ShorteningMM > 0 && !in.Band.State.Separated:
@@ -51,9 +55,12 @@ func attribute(in *ring.Input) *Attribution {
 	default:
 		return nil
 	}
-	a := ring.Attribute(in)
+	if goOn == nil {
+		goOn = func() bool { return true }
+	}
+	a, done := ring.AttributeWhile(in, goOn)
 	out.IdealMM, out.ActualMM, out.Solves, out.Status = a.IdealMM, a.ActualMM, a.Solves, a.Status.String()
-	if a.IdealMM < leastIdealMM {
+	if !done || a.IdealMM < leastIdealMM {
 		return nil
 	}
 	out.TransmittedFraction = a.ActualMM / a.IdealMM

@@ -74,16 +74,16 @@ func TestNothingIsLostWithoutCauses(t *testing.T) {
 		}
 		one := *in
 		one.Vein.Clearance = nil
-		if a := attribute(&one); a.Cause("slack").MM != 0 {
+		if a := attribute(&one, nil); a.Cause("slack").MM != 0 {
 			t.Errorf("%s: no slack costs %g mm", name, a.Cause("slack").MM)
 		}
 		one = *in
 		one.Constants.WallRigid = true
-		if a := attribute(&one); a.Cause("wall").MM != 0 {
+		if a := attribute(&one, nil); a.Cause("wall").MM != 0 {
 			t.Errorf("%s: a rigid wall costs %g mm", name, a.Cause("wall").MM)
 		}
 		ideal := ring.Ideal(in)
-		a := attribute(&ideal)
+		a := attribute(&ideal, nil)
 		for _, c := range a.Causes {
 			if c.MM != 0 {
 				t.Errorf("%s: with everything removed %s still costs %g mm", name, c.Name, c.MM)
@@ -119,6 +119,27 @@ func TestNoAttributionWithoutPull(t *testing.T) {
 func BenchmarkAttribution(b *testing.B) {
 	_, in := solvedRing(b, caseOf(b, "functional", repair.Must(repair.SinusBand).With("grip_n", 0.8)))
 	for b.Loop() {
-		attribute(in)
+		attribute(in, nil)
+	}
+}
+
+// A solve that something newer waits for comes without its attribution, and the next one has it again, also for a new
+// patient.
+func TestAttributionGivesWay(t *testing.T) {
+	s, asked, stop := NewSolver(), 0, true
+	s.While(func() bool { asked++; return !stop || asked < 4 })
+	c := caseOf(t, "functional", repair.Must(repair.SinusBand))
+	r, err := s.Solve(c, Options{Warm: true, Attribution: true})
+	if err != nil || r.Attribution != nil || asked != 4 {
+		t.Errorf("asked %d times, %+v, %v", asked, r.Attribution, err)
+	}
+	stop = false
+	for _, name := range []string{"functional", "high-sinus"} {
+		if r, err = s.Solve(caseOf(t, name, repair.Must(repair.SinusBand)), Options{Warm: true, Attribution: true}); err != nil || r.Attribution == nil {
+			t.Errorf("%s: no attribution, %v", name, err)
+		}
+	}
+	if asked < 4+2*15 {
+		t.Errorf("asked %d times", asked)
 	}
 }

@@ -39,6 +39,7 @@ type Solver struct {
 	circ      *circulation // nil in the quick tier
 	after     treated
 	plan      *plan        // of the last case
+	goOn      func() bool  // see While
 	shell     *shellEngine // nil until Settle
 }
 
@@ -97,7 +98,7 @@ func (s *Solver) prepare(p anatomy.Patient, o Options) error {
 		return nil
 	}
 	if err := s.begin(p, o); err != nil {
-		*s = Solver{} // half a baseline must not pass for a whole one at the next call
+		*s = Solver{goOn: s.goOn} // half a baseline must not pass for a whole one at the next call
 		return err
 	}
 	return nil
@@ -109,7 +110,7 @@ func (s *Solver) begin(p anatomy.Patient, o Options) error {
 	if err != nil {
 		return err
 	}
-	*s = Solver{base: b, baseOpts: o, shell: s.shell}
+	*s = Solver{base: b, baseOpts: o, shell: s.shell, goOn: s.goOn}
 	sh := b.shape
 	diastole := annulusState(sh.restDiastole, sh.marksDiastole)
 	s.baseOpen, err = openValve(b, diastole, nil, nil)
@@ -273,7 +274,7 @@ func (s *Solver) tell(t *treated, p *plan, r *Report, rounds int) error {
 	r.Scene.After.Beat = t.wave
 	r.After.Laboratory = laboratory(&r.After, &r.Scene.After)
 	if s.baseOpts.Attribution {
-		r.Attribution = attribute(&t.ringIn)
+		r.Attribution = attribute(&t.ringIn, s.goOn)
 	}
 	return nil
 }

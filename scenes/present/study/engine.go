@@ -106,6 +106,9 @@ type Async struct {
 func NewAsync(e Engine) *Async {
 	a := &Async{engine: e}
 	a.wake = sync.NewCond(&a.mu)
+	if y, ok := e.(interface{ Yield(goOn func() bool) }); ok {
+		y.Yield(a.idle)
+	}
 	go a.run()
 	return a
 }

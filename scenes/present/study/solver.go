@@ -28,6 +28,9 @@ func (s *Solver) Refine(c casefile.Case) (valve.Report, error) {
 	return s.last, err
 }
 
+// Yield makes Refine leave out where the shortening went as soon as goOn says that something newer waits.
+func (s *Solver) Yield(goOn func() bool) { s.full.While(goOn) }
+
 func refined() valve.Options { return valve.Options{Warm: true, Circulation: true, Attribution: true} }
 
 // Settle answers with the leaflets in three dimensions, for the case last refined.
