@@ -74,7 +74,7 @@ func (d *Desk) Refuse(err error) {
 
 // Why words an error in the language in use.
 func (d *Desk) Why(err error) string {
-	w, why := d.W(), err.Error()
+	w, why := d.W(), d.W().Problem(err.Error())
 	var f *fault.Field
 	if errors.As(err, &f) && f.Line == 0 {
 		name := f.Path

@@ -33,7 +33,7 @@ func (p *Program) openOrder(data []byte) {
 	p.follow()
 	p.d.Say(p.d.W().T("message.loaded"), false)
 	if len(warnings) > 0 {
-		p.d.Say(warnings[0], true)
+		p.d.Say(p.d.W().Warning(warnings[0]), true)
 	}
 }
 

@@ -96,7 +96,7 @@ func (p *Program) Open(fragment, query string) {
 	if link.Is(fragment) {
 		data, err := link.Decode(fragment)
 		if err != nil {
-			p.d.Say(p.d.W().F("address.link", "why", strings.TrimPrefix(err.Error(), "link: ")), true)
+			p.d.Say(p.d.W().F("address.link", "why", p.d.W().Problem(err.Error())), true)
 		} else {
 			p.Load(data)
 		}
@@ -161,7 +161,7 @@ func (p *Program) take(values url.Values) (bad string) {
 					err = next.Validate()
 				}
 				if err != nil {
-					bad = w().F("message.invalid", "why", err.Error())
+					bad = w().F("message.invalid", "why", w().Problem(err.Error()))
 					continue
 				}
 				c, edited = next, true
@@ -172,7 +172,7 @@ func (p *Program) take(values url.Values) (bad string) {
 	}
 	if edited {
 		if err := p.d.S.Open(c); err != nil {
-			bad = w().F("message.invalid", "why", err.Error())
+			bad = w().F("message.invalid", "why", w().Problem(err.Error()))
 		}
 	}
 	for _, q := range all {

@@ -150,7 +150,7 @@ func (p *Program) Load(data []byte) {
 	p.d.Pose()
 	p.d.Say(p.d.W().T("message.loaded"), false)
 	if len(warnings) > 0 {
-		p.d.Say(warnings[0], true)
+		p.d.Say(p.d.W().Warning(warnings[0]), true)
 	}
 	p.dirty = true
 }

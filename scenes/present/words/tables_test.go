@@ -139,3 +139,30 @@ func TestNumbersInGermanTexts(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// Every error that a shared state, a link or a running order can make reads as German in German.
+func TestErrorsOfFilesAreTranslated(t *testing.T) {
+	de := words.For(words.German)
+	texts := source(t, `(?:Errorf|errors\.New)\("(?:study|lectern|link): ([^"]+)"`, "../study/*.go", "../lectern/*.go", "../link/*.go")
+	if len(texts) < 10 {
+		t.Errorf("only %d errors found: the search is broken", len(texts))
+	}
+	for _, text := range texts {
+		text = strings.NewReplacer("%d", "7", "%.8q", `"7"`, "%s", "7", ": %w", ": cannot be read: x").Replace(text)
+		if strings.HasSuffix(text, " ") {
+			text += "state="
+		}
+		got := de.Problem("study: " + text)
+		for _, english := range []string{" the ", " is ", " are ", "step", "not a ", " than "} {
+			if strings.Contains(" "+got, english) {
+				t.Errorf("%q reads %q", text, got)
+			}
+		}
+	}
+	if got := de.Problem("lectern: step 3: study: version 9 is unknown, this program reads 1 to 1"); got != "Schritt 3: Version 9 ist unbekannt, dieses Programm liest 1 bis 1" {
+		t.Error(got)
+	}
+	if got := de.Warning("view.zoom: 9.5 is outside 0.4 to 4"); got != "view.zoom: 9,5 liegt außerhalb von 0,4 bis 4" {
+		t.Error(got)
+	}
+}
