@@ -13,7 +13,7 @@ import (
 // and a leak that one calls severe and another not is shown as such (physics.md B3: 0.32 cm², severe from 0.20 or from
 // 0.40 cm²).
 func TestSchemesSideBySide(t *testing.T) {
-	f := solve(t, load(t, "functional"))
+	f := once(t, load(t, "functional"))
 	g := f.Before.Regurgitation
 	if len(g.Grades) != 2 || !strings.Contains(g.Grades[0].Scheme, "secondary, American") || !strings.Contains(g.Grades[1].Scheme, "secondary, European") ||
 		!strings.Contains(g.Grades[1].Scheme, "from memory") {
@@ -30,11 +30,11 @@ func TestSchemesSideBySide(t *testing.T) {
 	// At 0.25 cm² in an ordinary flow the two part ways.
 	c := load(t, "functional")
 	c.Patient.Measured.EffectiveOrificeCM2 = 0.25
-	d := solve(t, c).Before.Regurgitation
+	d := once(t, c).Before.Regurgitation
 	if !d.SchemesDisagree || d.Grades[1].Class != "not severe" {
 		t.Errorf("0.25 cm²: disagree %v, %s %q, %s %q", d.SchemesDisagree, d.Grades[0].Scheme, d.Grades[0].Class, d.Grades[1].Scheme, d.Grades[1].Class)
 	}
-	p := solve(t, load(t, "flail-p2")).Before.Regurgitation
+	p := once(t, load(t, "flail-p2")).Before.Regurgitation
 	for _, s := range p.Grades {
 		if !strings.HasPrefix(s.Scheme, "primary") {
 			t.Errorf("a flail is graded by %q", s.Scheme)
@@ -58,7 +58,7 @@ func TestSelectionIsGatedByMechanism(t *testing.T) {
 		return strings.Join(all, "; ")
 	}
 	both := []string{"opening by planimetry", "origin of the leak", "calcified length", "end-systolic diameter", "ejection fraction"}
-	functional, flail := names(solve(t, load(t, "functional"))), names(solve(t, load(t, "flail-p2")))
+	functional, flail := names(once(t, load(t, "functional"))), names(once(t, load(t, "flail-p2")))
 	for _, want := range append(both, "contact length", "contact depth") {
 		if !strings.Contains(functional, want) {
 			t.Errorf("functional leak lacks %q: %s", want, functional)
@@ -81,17 +81,17 @@ func TestSelectionIsGatedByMechanism(t *testing.T) {
 // one it is not.
 func TestFlagsAfterRepair(t *testing.T) {
 	c := load(t, "functional", repair.EdgeClip)
-	one := solve(t, c)
+	one := once(t, c)
 	if len(one.AfterRepair) != 3 || one.AfterRepair[0].Says != "met" {
 		t.Errorf("one clip: %+v", one.AfterRepair)
 	}
 	c.Patient.Measured.OpeningAreaCM2 = 3
 	c.Repairs[0] = c.Repairs[0].With("position", -0.25)
 	c.Repairs = append(c.Repairs, repair.Must(repair.EdgeClip).With("position", 0.25))
-	if tight := solve(t, c); tight.AfterRepair[0].Says == "met" {
+	if tight := once(t, c); tight.AfterRepair[0].Says == "met" {
 		t.Errorf("two clips in 3 cm² leave %+v", tight.AfterRepair[0])
 	}
-	if r := solve(t, load(t, "functional", repair.SinusBand)); len(r.AfterRepair) != 0 {
+	if r := once(t, load(t, "functional", repair.SinusBand)); len(r.AfterRepair) != 0 {
 		t.Errorf("a band alone: %+v", r.AfterRepair)
 	}
 }
@@ -108,7 +108,7 @@ func TestLaboratoryReadsWithItsErrors(t *testing.T) {
 		t.Fatalf("no reading %s", code)
 		return valve.Reading{}
 	}
-	leak, tight := solve(t, load(t, "functional")).Before, solve(t, load(t, "normal")).Before
+	leak, tight := once(t, load(t, "functional")).Before, once(t, load(t, "normal")).Before
 	for _, x := range append(leak.Laboratory.Readings, tight.Laboratory.Readings...) {
 		t.Logf("%-20s reads %.3f %s, true %.3f, %+.0f %%", x.Code, x.Value, x.Unit, x.True, x.ErrorPct)
 		if d := x.ErrorPct - 100*(x.Value/x.True-1); d > 1e-9 || d < -1e-9 || x.Why == "" || x.Source == "" {

@@ -66,7 +66,7 @@ func TestLeakOverSystole(t *testing.T) {
 // samples; a constant orifice of the mid-systolic size would miss it.
 func TestLeakVolumeIsTheIntegral(t *testing.T) {
 	for _, name := range []string{"functional", "flail-p2"} {
-		r := solve(t, load(t, name))
+		r := once(t, load(t, name))
 		b := r.Scene.Before.Beat
 		w := &b.Waves
 		dt := w.Time[1] - w.Time[0]
