@@ -3,6 +3,7 @@ package command
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"annuloscope/assets"
@@ -51,9 +52,16 @@ func lessonSources(files []string) ([]lessonSource, error) {
 	return out, nil
 }
 
-// Lessons reads the built-in lessons, translations joined to their originals, in their order.
-func Lessons() ([]*lesson.Lesson, error) {
-	return lesson.ReadAll(assets.LessonFiles(), func(n string) ([]byte, error) { return assets.Lessons.ReadFile("lessons/" + n) }, Load)
+// Lessons reads the built-in lessons and the files given, translations joined to their originals, in their order.
+func Lessons(files ...string) ([]*lesson.Lesson, error) {
+	builtIn := assets.LessonFiles()
+	names := append(slices.Clone(builtIn), files...)
+	return lesson.ReadAll(names, func(n string) ([]byte, error) {
+		if slices.Contains(builtIn, n) && !slices.Contains(files, n) {
+			return assets.Lessons.ReadFile("lessons/" + n)
+		}
+		return readFile(n, lesson.MaxBytes+1)
+	}, Load)
 }
 
 func findLesson(name string, language string) (*lesson.Lesson, error) {

@@ -74,3 +74,22 @@ func TestLessonCheckRefuses(t *testing.T) {
 		t.Errorf("exit %d, %s", code, errs)
 	}
 }
+
+// A teacher's own file joins the list; a name that is taken is refused.
+func TestOwnLessonJoinsTheList(t *testing.T) {
+	own := lessonFile(t, func(s string) string { return strings.Replace(s, "name: commissural-view", "name: mine", 1) })
+	all, err := command.Lessons(own)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := false
+	for _, l := range all {
+		found = found || l.Name == "mine"
+	}
+	if !found {
+		t.Error("the lesson is not in the list")
+	}
+	if _, err := command.Lessons(lessonFile(t, func(s string) string { return s })); err == nil || !strings.Contains(err.Error(), "already there") {
+		t.Errorf("a name that is taken: %v", err)
+	}
+}

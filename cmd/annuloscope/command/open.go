@@ -17,10 +17,11 @@ import (
 const demonstration = "functional"
 
 type openCmd struct {
-	Case   string `arg:"" optional:"" help:"A built-in case, or a file: a case, a shared state, a saved link or a running order; the functional leak when left out."`
-	Window bool   `help:"Demand the window: exit with code 5 where there is no display."`
-	Words  bool   `help:"Do the main job in words and open no window."`
-	Fresh  bool   `help:"Do not take up the state kept from last time; it stays beside the new one as state-before.json."`
+	Case   string   `arg:"" optional:"" help:"A built-in case, or a file: a case, a shared state, a saved link or a running order; the functional leak when left out."`
+	Window bool     `help:"Demand the window: exit with code 5 where there is no display."`
+	Words  bool     `help:"Do the main job in words and open no window."`
+	Fresh  bool     `help:"Do not take up the state kept from last time; it stays beside the new one as state-before.json."`
+	Lesson []string `help:"Add a lesson file to the list of lessons; may be given several times." placeholder:"FILE" sep:"none"`
 }
 
 func (c *openCmd) Run(s *Streams) error {
@@ -56,7 +57,7 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 		return nil, err
 	}
 	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cohort: manyPatients(), Cases: cases, Document: shared, Address: pageAddress()}
-	if config.Lessons, err = Lessons(); err != nil {
+	if config.Lessons, err = Lessons(c.Lesson...); err != nil {
 		return nil, err
 	}
 	config.Progress, config.Gone = lessonProgress(s.Err)

@@ -28,7 +28,13 @@ func ReadAll(names []string, read func(name string) ([]byte, error), cases CaseR
 			all = append(all, l)
 		}
 	}
-	originals := all
+	originals, taken := all, map[string]string{}
+	for _, l := range all {
+		if other, twice := taken[l.Name]; twice {
+			return nil, fmt.Errorf("lesson: %s: a lesson named %s is already there (%s); give it another name", from[l], l.Name, other)
+		}
+		taken[l.Name] = from[l]
+	}
 	for _, t := range translations {
 		l, err := Joined(t, func(name string) (*Lesson, bool) {
 			for _, o := range originals {

@@ -323,6 +323,29 @@ func TestProgressIsKeptAndExported(t *testing.T) {
 	}
 }
 
+// Where a lesson has no translation, the English one is shown with a note.
+func TestLessonWithoutTranslationIsEnglishWithANote(t *testing.T) {
+	var english []*lesson.Lesson
+	for _, l := range allLessons(t) {
+		if l.Language == "en" {
+			english = append(english, l)
+		}
+	}
+	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Cases: cases(t), Lessons: english})
+	visit(t, p, "lessons")
+	set(p, "light", "de", 1)
+	paint(p, 1280, 800)
+	do(t, p, "lesson/open/artery", "")
+	if c, ok := control(p, "lesson/language"); !ok || c.Name != p.Desk().W().T("lesson.english") {
+		t.Errorf("no note: %+v", c)
+	}
+	set(p, "light", "en", 1)
+	paint(p, 1280, 800)
+	if _, ok := control(p, "lesson/language"); ok {
+		t.Error("a note although the lesson is in the language in use")
+	}
+}
+
 // turnTo goes to a page of a lesson; later pages have the first choice committed.
 func turnTo(t testing.TB, p *program.Program, name string, page int) {
 	t.Helper()
