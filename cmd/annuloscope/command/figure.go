@@ -54,6 +54,9 @@ func (f *lookFlags) open(cs casefile.Case) (*program.Program, error) {
 	p.Settings()
 	d.Look(f.View)
 	d.V.Station = f.Station
+	if f.Show != "valve" {
+		d.V.Map = f.Show
+	}
 	d.Hold(map[string]string{"systole": desk.Held, "diastole": desk.Opened}[f.Phase])
 	return p, nil
 }
@@ -63,7 +66,6 @@ func (f *lookFlags) open(cs casefile.Case) (*program.Program, error) {
 func (f *lookFlags) file(p *program.Program, o gallery.Order, solve func() study.Runner) ([]byte, error) {
 	d := p.Desk()
 	g := gallery.New(d.S.Snapshot(solve()), d.V, d.P, solve)
-	g.Show(f.Show)
 	j, err := g.Start(o)
 	if err != nil {
 		return nil, failWith(Usage, "%s", strings.TrimPrefix(err.Error(), "gallery: "))

@@ -140,7 +140,7 @@ func (v *View) open(i int) float64 {
 // mapLabels writes the map's value at three places of the line, so that colour is not the only cue.
 func (v *View) mapLabels(i int, p *relief.Placer) {
 	u, w := v.d.U, v.d.W()
-	m, sh := &v.models[i], shows[v.show]
+	m, sh := &v.models[i], shows[v.index()]
 	defer p.Draw()
 	size := theme.Body
 	if p.In.W < u.S(300) {

@@ -11,15 +11,25 @@ import (
 
 // show is what the pictures can show: the valve, or a map of a length along the line.
 type show struct {
-	name   string
+	name   string                       // study.View.Map
 	of     func(*valve.Station) float64 // nil: no map
 	change bool                         // plan minus untreated
+}
+
+// index is the place of the map in use.
+func (v *View) index() int {
+	for i, s := range shows {
+		if s.name == v.d.V.Map {
+			return i
+		}
+	}
+	return 0
 }
 
 func contact(s *valve.Station) float64 { return s.ContactMM }
 func gap(s *valve.Station) float64     { return s.GapMM }
 
-var shows = [...]show{{name: "valve"}, {"contact", contact, false}, {"gap", gap, false}, {"contact.change", contact, true}, {"gap.change", gap, true}}
+var shows = [...]show{{}, {"contact", contact, false}, {"gap", gap, false}, {"contact.change", contact, true}, {"gap.change", gap, true}}
 
 // field is a map over all columns: one value per station, one range for all.
 type field struct {
@@ -34,7 +44,7 @@ const (
 
 // makeField computes the map and colours the models with it.
 func (v *View) makeField() {
-	sh := shows[v.show]
+	sh := shows[v.index()]
 	v.field = field{values: make([][]float64, len(v.c.Columns)), axis: chart.Axis{Ticks: 4}}
 	if sh.of == nil {
 		return
@@ -73,7 +83,7 @@ func (v *View) makeField() {
 
 // colour is that of a value on the scale in use.
 func (v *View) colour(x float64) draw.Color {
-	if shows[v.show].change {
+	if shows[v.index()].change {
 		return theme.Diverging(x / v.field.axis.Max)
 	}
 	return theme.Cividis(x / v.field.axis.Max)
@@ -97,7 +107,7 @@ func between(all []valve.Station, s float64, of func(*valve.Station) float64) fl
 // there is room the name stands beside the scale.
 func (v *View) legend(x, y, width float64) float64 {
 	u, w := v.d.U, v.d.W()
-	sh := shows[v.show]
+	sh := shows[v.index()]
 	h := v.legendHeight(width)
 	name, bar := v.legendParts(x, width)
 	ty := u.Para(x, y, name, w.T("compare.map."+sh.name), theme.Small, true, u.T.Ink)
@@ -143,7 +153,7 @@ func (v *View) legendParts(x, width float64) (name float64, bar draw.Rect) {
 
 func (v *View) legendHeight(width float64) float64 {
 	u, w := v.d.U, v.d.W()
-	sh := shows[v.show]
+	sh := shows[v.index()]
 	name, _ := v.legendParts(0, width)
 	text := u.Height(w.T("compare.map."+sh.name), theme.Small, true, name)
 	if sh.change {

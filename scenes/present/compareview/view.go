@@ -18,13 +18,12 @@ type View struct {
 	d      *desk.Desk
 	c      *study.Comparison
 	models [study.MostPlans + 1]relief.Model
-	show   int  // index of shows
 	first  int  // the plan shown first where not all have room
 	all    bool // every number, not only the main ones
 	bare   bool // a figure: no buttons
 	field  field
 	seen   uint64
-	drawn  int // show for which the field was made
+	drawn  string // map for which the field was made
 
 	sentence     string
 	sentenceSeen uint64
@@ -38,17 +37,6 @@ func New(d *desk.Desk, r study.Runner) *View {
 
 // Columns gives tests and figures the comparison.
 func (v *View) Columns() *study.Comparison { return v.c }
-
-// Show chooses what the pictures show by its name: valve, contact, gap, contact.change or gap.change.
-func (v *View) Show(name string) bool {
-	for i, s := range shows {
-		if s.name == name {
-			v.show = i
-			return true
-		}
-	}
-	return false
-}
 
 // Tick goes on with the plans and tells whether something changed. While the present valve is computed it waits.
 func (v *View) Tick() bool {
@@ -69,8 +57,8 @@ func (v *View) load() {
 			}
 		}
 	}
-	if v.seen != v.c.Version || v.drawn != v.show {
-		v.seen, v.drawn = v.c.Version, v.show
+	if v.seen != v.c.Version || v.drawn != v.d.V.Map {
+		v.seen, v.drawn = v.c.Version, v.d.V.Map
 		v.makeField()
 	}
 }
@@ -127,7 +115,7 @@ func (v *View) Apply(a widget.Action) bool {
 	s, w := v.d.S, v.d.W()
 	switch what {
 	case "show":
-		v.show = a.Index
+		v.d.V.Map = shows[a.Index].name
 	case "first":
 		v.first = a.Index
 	case "all":
@@ -187,6 +175,3 @@ func (v *View) freeName() string {
 		}
 	}
 }
-
-// Shows is the name of what the pictures show.
-func (v *View) Shows() string { return shows[v.show].name }

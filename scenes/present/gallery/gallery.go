@@ -87,9 +87,6 @@ func (g *Gallery) Close() {
 	g.runners = nil
 }
 
-// Show chooses what the pictures of a comparison show, as compareview names it.
-func (g *Gallery) Show(name string) bool { return g.compare.Show(name) }
-
 // Study is what is drawn.
 func (g *Gallery) Study() *study.Study { return g.d.S }
 

@@ -278,7 +278,6 @@ func (p *Program) startFile() {
 	e.own = e.beside()
 	e.studio = gallery.New(p.d.S.Snapshot(e.own), p.d.V, p.d.P, e.beside)
 	if o.What == gallery.Compare {
-		e.studio.Show(p.compareShows())
 		if s := e.studio.Study(); len(s.Plans()) == 0 {
 			s.SetPlans(study.Suggested(s.Case, func(kinds ...repair.Kind) string { return tell.PlanName(p.d.W(), kinds...) }))
 		}

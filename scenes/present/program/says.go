@@ -12,13 +12,3 @@ func (p *Program) says() string {
 	}
 	return tell.Sentence(p.d.W(), p.d.S)
 }
-
-// compareShows is what the pictures of the comparison show.
-func (p *Program) compareShows() string {
-	for _, s := range p.scenes {
-		if c, ok := s.(interface{ Shows() string }); ok {
-			return c.Shows()
-		}
-	}
-	return ""
-}

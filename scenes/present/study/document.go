@@ -19,9 +19,10 @@ type View struct {
 	Mode      string  `json:"mode"`  // beat, systole, diastole, scrub
 	Phase     float64 `json:"phase"` // share of the beat, 0 to 1, from the start of systole
 	Speed     float64 `json:"speed"`
-	Station   float64 `json:"station"` // of the cut, −1 to 1
-	Engine    string  `json:"engine"`  // of the leaflets at rest: sections, shell
-	Field     string  `json:"field"`   // what colours the shell's leaflets: none, contact, gap, tension
+	Station   float64 `json:"station"`       // of the cut, −1 to 1
+	Map       string  `json:"map,omitempty"` // of the comparison: empty (the valve itself), contact, gap, contact.change, gap.change
+	Engine    string  `json:"engine"`        // of the leaflets at rest: sections, shell
+	Field     string  `json:"field"`         // what colours the shell's leaflets: none, contact, gap, tension
 }
 
 // Settings are a person's own.
@@ -94,7 +95,7 @@ func Decode(data []byte) (d Document, warnings []string, err error) {
 		at    *string
 		known []string
 	}{
-		{"view.engine", &v.Engine, []string{"sections", "shell"}}, {"view.field", &v.Field, []string{"none", "contact", "gap", "tension"}},
+		{"view.map", &v.Map, []string{"", "contact", "gap", "contact.change", "gap.change"}}, {"view.engine", &v.Engine, []string{"sections", "shell"}}, {"view.field", &v.Field, []string{"none", "contact", "gap", "tension"}},
 		{"view.mode", &v.Mode, []string{"systole", "beat", "diastole", "scrub"}}, {"settings.theme", &st.Theme, []string{"light", "dark", "projector"}},
 		{"settings.language", &st.Language, []string{"en", "de", "double"}},
 	} {

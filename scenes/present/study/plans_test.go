@@ -19,9 +19,13 @@ func TestPlansTravelInTheDocument(t *testing.T) {
 		t.Fatalf("%+v: %v", both, err)
 	}
 	d := study.Document{Scene: "compare", Open: c, View: study.DefaultView(), Settings: study.DefaultSettings(), Compare: []study.Plan{{Name: "nothing"}, both}}
+	d.View.Map = "gap.change"
 	text := d.Encode()
+	if _, w, err := study.Decode(bytes.Replace(text, []byte(`"gap.change"`), []byte(`"heat"`), 1)); err != nil || len(w) != 1 || !strings.Contains(w[0], "view.map") {
+		t.Errorf("an unknown map: %v %v", w, err)
+	}
 	back, warnings, err := study.Decode(text)
-	if err != nil || len(warnings) > 0 || len(back.Compare) != 2 || back.Compare[1].String() != both.String() {
+	if err != nil || len(warnings) > 0 || len(back.Compare) != 2 || back.View.Map != "gap.change" || back.Compare[1].String() != both.String() {
 		t.Fatalf("%v, %v, %+v", err, warnings, back.Compare)
 	}
 	if again := back.Encode(); !bytes.Equal(again, text) {
