@@ -1,0 +1,5 @@
+//go:build long
+
+package leaflet
+
+func init() { ccxAgain = true }
