@@ -64,7 +64,7 @@ func TestImportAgain(t *testing.T) {
 	for _, args := range [][]string{{"solve", at("case.yaml")}, {"mesh", at("case.yaml"), "-o", at("again")}, {"set", at("case.yaml")},
 		{"sweep", "plan", at("case.yaml"), "--axis", "annulus.height_mm=5,6", "-o", at("m.yaml")}} {
 		code, out, errs := run(args...)
-		if code != 0 || !strings.Contains(out, "Imported geometry") && args[0] != "sweep" {
+		if code != 0 || !strings.Contains(out, "Imported geometry") {
 			t.Errorf("%v: exit %d, no mark in\n%s%s", args[:1], code, out, errs)
 		}
 	}

@@ -52,11 +52,11 @@ func (c *sweepPlanCmd) Run(s *Streams) error {
 	if c.Engine != valve.SectionsEngine { // left out where it is the usual one
 		m.Engine = c.Engine
 	}
-	text := append([]byte("# "+valve.Notice+"\n"), m.Encode()...)
+	text := append([]byte("# "+valve.NoticeFor(&cs.Patient)+"\n"), m.Encode()...)
 	if err := save.File(c.Output, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
 		return failWith(Failed, "writing %s: %w", c.Output, err)
 	}
-	fmt.Fprintf(s.Out, "%s: %d rows of %d numbers\n%s\n", c.Output, m.Points().Rows(), len(axes), valve.Notice)
+	fmt.Fprintf(s.Out, "%s: %d rows of %d numbers\n%s\n", c.Output, m.Points().Rows(), len(axes), valve.NoticeFor(&cs.Patient))
 	return nil
 }
 
