@@ -86,6 +86,10 @@ func TestPageInABrowser(t *testing.T) {
 	mirrored(p, wait)
 	noTrap(p)
 
+	p.LessMotion(true)
+	wait("less motion is asked of the program", func(v inside) bool { return v.Query == "still=1" })
+	p.LessMotion(false)
+	wait("and no longer", func(v inside) bool { return v.Query == "still=0" })
 	p.Eval(`location.hash = "case=def"`)
 	wait("a new fragment", func(v inside) bool { return v.Fragment == "case=def" })
 	spoken(p)

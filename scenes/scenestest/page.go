@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 )
@@ -179,6 +180,19 @@ func (p *Page) key(e input.DispatchKeyEventParams) {
 // virtual holds the Windows key codes that Chromium wants for keys without text (UI Events, legacy keyCode table).
 var virtual = map[string]int64{"Tab": 9, "Enter": 13, "Escape": 27, "Space": 32, "PageUp": 33, "PageDown": 34, "End": 35, "Home": 36,
 	"ArrowLeft": 37, "ArrowUp": 38, "ArrowRight": 39, "ArrowDown": 40, "F1": 112, "F6": 117}
+
+// LessMotion makes the browser say that the person wants reduced motion, or does not.
+func (p *Page) LessMotion(on bool) {
+	p.tb.Helper()
+	value := "no-preference"
+	if on {
+		value = "reduce"
+	}
+	if _, err := chromedp.Call(p.Context, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion", Value: value}}}); err != nil {
+		p.tb.Fatal(err)
+	}
+}
 
 // Screenshot returns what the tab shows.
 func (p *Page) Screenshot() image.Image {

@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"annuloscope/scenes/present/study"
 	"annuloscope/scenes/present/tell"
 	"annuloscope/scenes/present/widget"
 )
@@ -47,5 +46,5 @@ func decimals(unit string) int {
 	case "m/s":
 		return 1
 	}
-	return study.Decimals(1)
+	return 0
 }

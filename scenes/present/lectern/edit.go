@@ -119,7 +119,8 @@ func (v *View) step(x, y, width float64) float64 {
 			at = i
 		}
 	}
-	return y + u.Options("lectern/number", x, y, width, w.T("lectern.number"), names, at) + u.S(12)
+	y += u.Options("lectern/number", x, y, width, w.T("lectern.number"), names, at) + u.S(16)
+	return y + u.Para(x, y, width, w.T("lectern.second"), theme.Small, false, u.T.Soft) + u.S(8)
 }
 
 // edit does what an action on the list asks for and tells whether it was one.

@@ -27,6 +27,7 @@ var lecternEnglish = map[string]string{
 	"lectern.text.note":   "Notes, for you alone",
 	"lectern.number":      "The one large number",
 	"lectern.number.none": "None",
+	"lectern.second":      "On the page your notes can stand in a second window: open its address there with ?notes. The audience never sees them.",
 	"lectern.count":       "{at} of {n}",
 	"lectern.next.is":     "Next: {title}",
 	"lectern.hidden":      "hidden until the next key",

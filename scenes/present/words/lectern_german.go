@@ -27,6 +27,7 @@ var lecternGerman = map[string]string{
 	"lectern.text.note":   "Notizen, nur für Sie",
 	"lectern.number":      "Die eine große Zahl",
 	"lectern.number.none": "Keine",
+	"lectern.second":      "Auf der Seite können Ihre Notizen in einem zweiten Fenster stehen: dort ihre Adresse mit ?notes öffnen. Die Zuhörer sehen sie nie.",
 	"lectern.count":       "{at} von {n}",
 	"lectern.next.is":     "Danach: {title}",
 	"lectern.hidden":      "verdeckt bis zur nächsten Taste",
