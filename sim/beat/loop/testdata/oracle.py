@@ -137,4 +137,5 @@ def main():
     print("seconds per beat: " + " ".join(f"{k} {v:.4f}" for k, v in spent.items()), file=sys.stderr)
 
 
-main()
+if __name__ == "__main__":
+    main()
