@@ -74,3 +74,18 @@ func (c Carried) JSON() []byte {
 	}
 	return append(b, '\n')
 }
+
+// Markdown writes the rows that disagree as a table with the counts below it, as the README shows them.
+func (c Carried) Markdown() string {
+	var b strings.Builder
+	b.WriteString("| quantity | unit | expected | allowed | ours | source | kind |\n|---|---|---|---|---|---|---|\n")
+	for _, r := range c.Disagree {
+		cells := []string{r.Quantity, r.Unit, fmt.Sprint(r.Expected), "± " + fmt.Sprint(r.Tolerance), fmt.Sprint(r.Ours), r.Source, string(r.Kind)}
+		for i := range cells {
+			cells[i] = strings.ReplaceAll(cells[i], "|", "\\|")
+		}
+		fmt.Fprintf(&b, "| %s |\n", strings.Join(cells, " | "))
+	}
+	fmt.Fprintf(&b, "\n%d rows (%d exact): %d PASS, %d FAIL, %d GAP, %d not in asymptotic range.\n", c.Rows, c.Exact, c.Passed, c.Failed, c.Gaps, c.NotAsymptotic)
+	return b.String()
+}

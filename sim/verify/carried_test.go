@@ -4,20 +4,43 @@ import (
 	"bytes"
 	"flag"
 	"os"
+	"strings"
 	"testing"
 
 	"annuloscope/assets/validation"
 	"annuloscope/sim/verify"
 )
 
-var write = flag.Bool("write", false, "rewrite assets/validation/validation.json")
+var write = flag.Bool("write", false, "rewrite assets/validation/validation.json and the README's table")
 
-// The table that the program shows under "What this model does not know" is the one that verify computes now.
+const readme = "../../README.md"
+
+// split cuts the README into what stands before, in and after its table of disagreements.
+func split(t *testing.T, text string) (before, table, after string) {
+	t.Helper()
+	const head, end = "Where the model disagrees with its sources today:\n\n", "not in asymptotic range.\n"
+	i := strings.Index(text, head)
+	j := strings.Index(text, end)
+	if i < 0 || j < i {
+		t.Fatal("README.md has no table of disagreements")
+	}
+	return text[:i+len(head)], text[i+len(head) : j+len(end)], text[j+len(end):]
+}
+
+// The table that the program shows under "What this model does not know", and the README's, are what verify computes now.
 func TestTheCarriedTableIsTrue(t *testing.T) {
 	c := verify.Carry(verify.Run())
 	want := c.JSON()
+	text, err := os.ReadFile(readme)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, table, after := split(t, string(text))
 	if *write {
 		if err := os.WriteFile("../../assets/validation/validation.json", want, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(readme, []byte(before+c.Markdown()+after), 0o644); err != nil {
 			t.Fatal(err)
 		}
 		t.Log("written")
@@ -25,6 +48,9 @@ func TestTheCarriedTableIsTrue(t *testing.T) {
 	}
 	if !bytes.Equal(validation.Table, want) {
 		t.Errorf("the program carries\n%s\nbut verify says\n%s\nrewrite it with: go test ./sim/verify -run TestTheCarriedTableIsTrue -write", validation.Table, want)
+	}
+	if table != c.Markdown() {
+		t.Errorf("the README shows\n%s\nbut verify says\n%s\nrewrite it with: go test ./sim/verify -run TestTheCarriedTableIsTrue -write", table, c.Markdown())
 	}
 	if c.Gaps != len(c.Disagree)-c.Failed || c.Rows != c.Passed+c.Failed+c.Gaps+c.NotAsymptotic {
 		t.Errorf("the counts do not add up: %+v", c)
