@@ -26,6 +26,7 @@ type circulation struct {
 	work     *beat.Workspace
 	drop     float64 // mmHg, ventricle over atrium, mean over systole, of the patient as measured
 	arterial float64 // mmHg, mean, of the patient as measured
+	unsteady bool    // the last state had no steady beat
 	factor   float64 // of the resistance in the last state: where the reflex starts from
 	misfit   float64 // largest relative misfit of end-diastolic and end-systolic volume, arterial and atrial pressure
 }
@@ -184,7 +185,7 @@ func (c *circulation) beatFlows(heart *anatomy.Heart, p *plan, leak *systole, op
 		gradient: r.MeanGradientMMHg, atrialMean: r.LAMeanMMHg, atrialV: r.LAVWaveMMHg, arterial: r.AorticMean, rate: q.RatePerMin,
 		early: r.EWaveCMS, lung: r.PASystolic, effectiveMean: r.LeakMeanCM2, effectivePeak: r.LeakPeakCM2, systolicDrop: r.MeanSystolicDropMMHg,
 		converged: r.Status == beat.Converged, status: "converged"}
-	if !f.converged {
+	if c.unsteady = !f.converged; c.unsteady {
 		f.status = "circulation: no steady beat"
 		if r.Status == beat.NoOpening {
 			f.status = "circulation: a valve never opens or never closes"

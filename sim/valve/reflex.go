@@ -91,7 +91,7 @@ func (c *circulation) settle(pressure float64, slopes *slopes2, state func(press
 		c.factor = f
 		return state(pressure, f)
 	})
-	if ok || err != nil {
+	if ok || err != nil || c.unsteady { // without a steady beat there is nothing to balance: the status says so
 		return p, err
 	}
 	c.factor = factor
