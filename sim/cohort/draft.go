@@ -19,7 +19,9 @@ type Drawer struct {
 func NewDrawer(p Plan) *Drawer { return &Drawer{p, newSampler(p.Mix)} }
 
 // Options are those with which the cases are to be solved, each without history.
-func (d *Drawer) Options() valve.Options { return valve.Options{Circulation: d.plan.Full, Engine: d.plan.Engine} }
+func (d *Drawer) Options() valve.Options {
+	return valve.Options{Circulation: d.plan.Full, Engine: d.plan.Engine, Brief: true}
+}
 
 // Draft is one member being made: ask Next for a case, solve it, give the answer to Take; again until Take has the member.
 type Draft struct {

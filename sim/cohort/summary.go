@@ -71,7 +71,7 @@ func (m *moment) add(v float64) {
 
 // NewSummary returns an empty summary.
 func NewSummary(p Plan) *Summary {
-	s := &Summary{Repairs: len(p.Repairs) > 0, Rejected: map[string]int{}, paths: Drawn(),}
+	s := &Summary{Repairs: len(p.Repairs) > 0, Rejected: map[string]int{}, paths: Drawn()}
 	for g := range s.ByGroup {
 		s.ByGroup[g] = Part{Unfit: map[string]int{}, Before: map[string]int{}, After: map[string]int{},
 			anatomy: make([][]float64, len(s.paths)), response: make([][]float64, len(Responses()))}

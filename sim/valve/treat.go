@@ -35,6 +35,7 @@ type treated struct {
 	last     []r3.Vec // ring of the last round, to compare with
 	checked  []r3.Vec // ring last compared with the one from rest
 	rounds   int
+	brief    bool
 	residual float64        // N, of the last round
 	bare     closure.Result // the same valve without its clips
 	bareWork closure.Workspace

@@ -19,7 +19,7 @@ func NewCold() *Cold { return &Cold{valve.NewSolver()} }
 
 // Solve answers with the orifice equation at rest.
 func (c *Cold) Solve(cs casefile.Case) (valve.Report, error) {
-	return c.solver.Solve(cs, valve.Options{})
+	return c.solver.Solve(cs, valve.Options{Brief: true})
 }
 
 // gather makes the members of a cohort in the order of their index, one case at a time.
