@@ -66,6 +66,7 @@ func TestPageInChromium(t *testing.T) {
 		t.Error("the page's HTML side does not carry the caution")
 	}
 	sharedOnPage(t, p)
+	lessonOnPage(t, p)
 	if outside := p.Outside(); outside != "" {
 		t.Errorf("requests left this machine: %s", outside)
 	}
