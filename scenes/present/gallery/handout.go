@@ -1,6 +1,7 @@
 package gallery
 
 import (
+	"slices"
 	"strings"
 
 	"annuloscope/scenes/present/desk"
@@ -57,7 +58,7 @@ func (g *Gallery) single(h *figure.Handout) {
 	for _, p := range []struct {
 		kind, mode, caption string
 		w, h                float64
-	}{{Valve, desk.Held, "handout.valve", 520, 460}, {Cut, desk.Held, "handout.cut", 520, 460}, {Orifices, desk.Opened, "handout.orifices", 520, 460}} {
+	}{{Valve, desk.Held, "handout.valve", 380, 340}, {Cut, desk.Held, "handout.cut", 380, 340}, {Orifices, desk.Opened, "handout.orifices", 380, 340}} {
 		g.d.Hold(p.mode)
 		l := new(draw.List)
 		g.bare(l, p.kind, p.w, p.h)
@@ -77,11 +78,26 @@ func (g *Gallery) single(h *figure.Handout) {
 	for _, f := range r.Findings {
 		notes = append(notes, tell.Finding(w, f))
 	}
-	h.Sections = append(h.Sections, figure.Section{Heading: w.T("handout.what"), Text: tell.Sentence(w, s)})
+	h.Sections = append(h.Sections, figure.Section{Heading: w.T("handout.what"), Text: g.story()})
 	if len(notes) > 0 {
 		h.Sections = append(h.Sections, figure.Section{Heading: w.T("heading.findings"), Text: strings.Join(notes, " ")})
 	}
 	g.later(h, s.Case.Repairs)
+}
+
+// story tells what all repairs together did and why; without any it is the sentence of the case.
+func (g *Gallery) story() string {
+	w, s := g.d.W(), g.d.S
+	if len(s.Case.Repairs) == 0 {
+		return tell.Sentence(w, s)
+	}
+	var names []string
+	for _, st := range s.Case.Repairs {
+		if name := tell.RepairName(w, string(st.Kind)); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return tell.Comparison(w, &s.Report.Before, []tell.Compared{{Name: tell.List(w, names), Case: s.Case, Report: &s.Report}})
 }
 
 // later says what the repairs close off.
@@ -90,13 +106,13 @@ func (g *Gallery) later(h *figure.Handout, steps []repair.Step) {
 	var parts []string
 	seen := map[repair.Kind]bool{}
 	for _, st := range steps {
-		if spec, ok := repair.Find(st.Kind); ok && spec.ClosesOff != "" && !seen[st.Kind] && w.Lang == "en" {
+		if spec, ok := repair.Find(st.Kind); ok && spec.ClosesOff != "" && !seen[st.Kind] {
 			seen[st.Kind] = true
-			parts = append(parts, spec.Title+": "+strings.TrimSuffix(spec.ClosesOff, "."))
+			parts = append(parts, tell.RepairName(w, string(st.Kind))+": "+strings.TrimSuffix(w.Table("later."+string(st.Kind), spec.ClosesOff), ".")+".")
 		}
 	}
 	if len(parts) > 0 {
-		h.Sections = append(h.Sections, figure.Section{Heading: w.T("handout.later"), Text: strings.Join(parts, "; ") + "."})
+		h.Sections = append(h.Sections, figure.Section{Heading: w.T("handout.later"), Text: strings.Join(parts, "\n")})
 	}
 }
 

@@ -53,7 +53,7 @@ func Comparison(w *words.Words, base *valve.State, plans []Compared) string {
 		}
 		return join(append(text, prices(w, base, plans))...)
 	case len(tied) > 1:
-		text = append(text, w.F("compare.say.tied", "names", list(w, tied), "a", w.Num(a, 2), "b", area(w, b)))
+		text = append(text, w.F("compare.say.tied", "names", List(w, tied), "a", w.Num(a, 2), "b", area(w, b)))
 	default:
 		text = append(text, w.F("compare.say.best", "name", plans[best].Name, "a", w.Num(a, 2), "b", area(w, b), "because", because(w, base, &plans[best], &told)))
 	}
@@ -154,8 +154,8 @@ func prices(w *words.Words, base *valve.State, plans []Compared) string {
 	return w.F("compare.price", "list", strings.Join(parts, "; "))
 }
 
-// list joins parts with commas and a last "and".
-func list(w *words.Words, parts []string) string {
+// List joins parts with commas and a last "and".
+func List(w *words.Words, parts []string) string {
 	switch n := len(parts); n {
 	case 0:
 		return ""

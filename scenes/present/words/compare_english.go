@@ -56,8 +56,8 @@ var compareEnglish = map[string]string{
 	"compare.clip.loose":    "the clip at {place} does not hold both leaflets",
 	"compare.and":           "{a} and {b}",
 	"compare.price":         "The price: {list}.",
-	"compare.gradient":      "{name} takes the mean gradient from {a} to {b}",
-	"compare.artery":        "{name} narrows the circumflex artery by {pct}",
+	"compare.gradient":      "with {name} the mean gradient goes from {a} to {b}",
+	"compare.artery":        "with {name} the circumflex artery narrows by {pct}",
 	"compare.free":          "Neither gradient nor artery pays for it at the precision shown.",
 
 	"compare.show.contact.change": "Contact, change",

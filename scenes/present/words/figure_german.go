@@ -42,7 +42,7 @@ var figureGerman = map[string]string{
 	"source.circulation":       "Kreislauf",
 	"source.sinus":             "Zug eines Sinusbands",
 	"source.artery":            "Enge Arterie",
-	"source.edges":             "Verbundene Ränder",
+	"source.edges":             "Verbundene Kanten",
 	"source.ring":              "Kräfte am Ring",
 
 	"button.export":          "Sichern",
