@@ -1,6 +1,7 @@
 package valve
 
 import (
+	"errors"
 	"math"
 
 	"annuloscope/sim/anatomy"
@@ -19,6 +20,11 @@ const (
 	dropShare    = 0.6    // by how much arterial and closing pressure follow the resistance, both relative: a first guess
 	minPivot     = 0.0025 // least determinant of the slopes; chosen
 )
+
+// hopeless is how many states in a row without a steady beat end the search; chosen.
+const hopeless = 3
+
+var errUnsteady = errors.New("valve: no steady beat")
 
 // wanted is the factor on the body's resistance that the reflex asks for at a mean arterial pressure: 1 − gain·(P/P₀ − 1),
 // P₀ the pressure the patient was measured at. What lowers the resistance for good (medication) lowers P₀ with it, and in
@@ -86,12 +92,22 @@ func couple(pressure, factor float64, slopes *slopes2, found func(pressure, fact
 // pressure and the factor that the circulation then gives. The quick search comes first; where it fails, the pressure is
 // balanced with the reflex settled at each.
 func (c *circulation) settle(pressure float64, slopes *slopes2, state func(pressure, factor float64) (float64, float64, error)) (float64, error) {
-	factor := c.factor
+	factor, unsteady := c.factor, 0
 	p, ok, err := couple(pressure, factor, slopes, func(pressure, f float64) (float64, float64, error) {
 		c.factor = f
-		return state(pressure, f)
+		drop, want, err := state(pressure, f)
+		if unsteady++; !c.unsteady {
+			unsteady = 0
+		}
+		if err == nil && unsteady == hopeless {
+			err = errUnsteady
+		}
+		return drop, want, err
 	})
-	if ok || err != nil || c.unsteady { // without a steady beat there is nothing to balance: the status says so
+	if err == errUnsteady || err == nil && !ok && c.unsteady { // without a steady beat there is nothing to balance: the status says so
+		return p, nil
+	}
+	if ok || err != nil {
 		return p, err
 	}
 	c.factor = factor
