@@ -21,6 +21,11 @@ func newValve(in *Input, h *shape, thickness, exclusion float64) *sheet {
 	stiffness := bendClosed
 	if in.Phase == Diastole {
 		stiffness = bendOpen
+	} else {
+		for v := range bend {
+			f := (math.Abs(h.line[v%h.s]) - foldFrom) / (foldFull - foldFrom)
+			bend[v] *= 1 + (foldFactor-1)*min(max(f, 0), 1)
+		}
 	}
 	mask := bondMask(in, h)
 	for v, b := range mask {

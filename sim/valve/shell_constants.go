@@ -11,6 +11,10 @@ const (
 	// built-in cases differ by up to 2 mm in the outer half of the line, by 0.1 mm near its middle.
 	shellInside, shellTrusted = 0.25, 0.5
 
+	// More tissue than the shell's own default at the commissures and along the margin, so that a wide annulus closes
+	// there. Found by trial on the built-in cases.
+	shellCommissure, shellMargin = 1.25, 1.05
+
 	// The shell's chords: slack of the basal ones, which hold the belly, and first guesses of how far the closed margin is
 	// held below the coaptation and how far below that the chords branch. Found by trial on the built-in cases: with these
 	// their tenting areas and openings come out near the sections'.

@@ -19,6 +19,8 @@ func (b *baseline) shellTissue(x shellUnknowns) leaflet.Anatomy {
 	a := leaflet.NewAnatomy(b.shape.baseline)
 	a.AnteriorMM, a.PosteriorMM = within(b.fit.Central.AnteriorMM, 12, 45), within(b.fit.Central.PosteriorMM, 8, 35)
 	a.Growth, a.LineDepthMM, a.BasalSlackMM = x.growth, x.lineMM, shellBasalSlackMM
+	a.CommissureMM *= shellCommissure
+	a.MarginX, a.MarginY = a.MarginX*shellMargin, a.MarginY*shellMargin
 	a.RestTips = b.shellTips(papillaryAt(&b.patient, false, [2]closure.PapillaryShift{}), x)
 	return a
 }
