@@ -40,6 +40,13 @@ func (v *View) Build(r draw.Rect) {
 	u.EndPanel(v.step(x+u.S(4), y+u.S(4), width-u.S(8)))
 }
 
+// reading writes a paragraph that the page's HTML side has too.
+func (v *View) reading(id string, x, y, width float64, text string, bold bool, c draw.Color) float64 {
+	u := v.d.U
+	u.Info("lectern/read/"+id, draw.Rect{X: x - u.S(4), Y: y, W: width + u.S(4), H: u.Height(text, theme.Body, bold, width)}, text, "")
+	return u.Para(x, y, width, text, theme.Body, bold, c)
+}
+
 func (v *View) flow(x, y, width float64, ids ...string) float64 {
 	u, w := v.d.U, v.d.W()
 	f := widget.Flow{U: u, X: x, Y: y, W: width}
@@ -55,7 +62,7 @@ func (v *View) flow(x, y, width float64, ids ...string) float64 {
 // list is the running order and what can be done with all of it.
 func (v *View) list(x, y, width float64) float64 {
 	u, w := v.d.U, v.d.W()
-	y += u.Para(x, y, width, w.T("lectern.intro"), theme.Body, false, u.T.Soft) + u.S(8)
+	y += v.reading("intro", x, y, width, w.T("lectern.intro"), false, u.T.Soft) + u.S(8)
 	if len(v.order.Steps) > 0 {
 		label := w.T("lectern.start")
 		bw, bh := u.ButtonSize(label)
@@ -98,10 +105,10 @@ func (v *View) titleOf(s Step) string {
 func (v *View) step(x, y, width float64) float64 {
 	u, w := v.d.U, v.d.W()
 	if len(v.order.Steps) == 0 {
-		return y + u.Para(x, y, width, w.T("lectern.empty"), theme.Body, false, u.T.Ink)
+		return y + v.reading("empty", x, y, width, w.T("lectern.empty"), false, u.T.Ink)
 	}
 	s := v.order.Steps[v.at]
-	y += u.Para(x, y, width, w.F("lectern.count", "at", v.at+1, "n", len(v.order.Steps))+": "+v.name(s.State.Open), theme.Body, true, u.T.Ink) + u.S(8)
+	y += v.reading("now", x, y, width, w.F("lectern.count", "at", v.at+1, "n", len(v.order.Steps))+": "+v.name(s.State.Open), true, u.T.Ink) + u.S(8)
 	y = v.flow(x, y, width, "earlier", "later", "remove", "replace")
 	for _, t := range []struct{ id, text string }{{"title", s.Title}, {"ask", s.Ask}, {"note", s.Note}} {
 		y += u.Note("lectern/text/"+t.id, x, y, width, w.T("lectern.text."+t.id), t.text) + u.S(8)

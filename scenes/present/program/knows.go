@@ -35,7 +35,7 @@ func readChecks() (c checks, err error) {
 func (p *Program) knows() {
 	u, w := p.d.U, p.d.W()
 	x, y, width := p.sheet(w.T("button.knows"))
-	y += u.Para(x, y, width, w.T("knows.intro"), theme.Body, false, u.T.Ink) + u.S(12)
+	y += p.reading("knows.intro", x, y, width, w.T("knows.intro"), theme.Body, false) + u.S(12)
 	item := func(id, head, text, small string) {
 		h := u.Height(head, theme.Body, true, width) + u.Height(text, theme.Body, false, width)
 		if small != "" {
@@ -54,15 +54,15 @@ func (p *Program) knows() {
 	}
 	u.Rule(x, y, width)
 	y += u.S(12)
-	y += u.Para(x, y, width, w.T("knows.checks"), theme.Lead, true, u.T.Ink) + u.S(4)
+	y += p.reading("knows.checks", x, y, width, w.T("knows.checks"), theme.Lead, true) + u.S(4)
 	c, err := readChecks()
 	if err != nil {
 		u.EndPanel(y + u.Para(x, y, width, err.Error(), theme.Body, true, u.T.Worse))
 		return
 	}
 	num := func(v float64) string { return w.Num(v, decimals(v)) }
-	y += u.Para(x, y, width, w.F("knows.counts", "rows", c.Rows, "exact", c.Exact, "passed", c.Passed, "failed", c.Failed,
-		"gaps", c.Gaps, "grids", c.NotAsymptotic), theme.Body, false, u.T.Ink) + u.S(16)
+	y += p.reading("knows.counts", x, y, width, w.F("knows.counts", "rows", c.Rows, "exact", c.Exact, "passed", c.Passed, "failed", c.Failed,
+		"gaps", c.Gaps, "grids", c.NotAsymptotic), theme.Body, false) + u.S(16)
 	for i, r := range c.Disagree {
 		unit := w.Unit(r.Unit)
 		if unit != "" {

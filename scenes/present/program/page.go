@@ -49,21 +49,21 @@ func (p *Program) help() {
 	u, w := p.d.U, p.d.W()
 	x, y, width := p.sheet(w.T("help.title"))
 	for _, key := range []string{"help.first", "help.intro", "help.reader"} {
-		y += u.Para(x, y, width, w.T(key), theme.Body, key == "help.first", u.T.Ink) + u.S(6)
+		y += p.reading(key, x, y, width, w.T(key), theme.Body, key == "help.first") + u.S(6)
 	}
 	f := widget.Flow{U: u, X: x, Y: y, W: width}
 	p.buttons(&f, []string{"knows", "share"})
 	y += f.Height() + u.S(12)
 	keys := 0.0
 	for _, s := range Shortcuts() {
-		keys = math.Max(keys, u.Wide(s.Keys, theme.Body, true))
+		keys = math.Max(keys, u.Wide(w.Keys(s.Keys), theme.Body, true))
 	}
 	keys = math.Min(keys+u.S(16), width*0.4)
 	for _, s := range Shortcuts() {
-		text := w.T(s.Help)
-		h := math.Max(u.Height(s.Keys, theme.Body, true, keys-u.S(12)), u.Height(text, theme.Body, false, width-keys)) + u.S(8)
-		u.Info("key/"+s.Help, draw.Rect{X: x - u.S(4), Y: y, W: width + u.S(4), H: h}, s.Keys, text)
-		u.Para(x, y+u.S(4), keys-u.S(12), s.Keys, theme.Body, true, u.T.Ink)
+		text, name := w.T(s.Help), w.Keys(s.Keys)
+		h := math.Max(u.Height(name, theme.Body, true, keys-u.S(12)), u.Height(text, theme.Body, false, width-keys)) + u.S(8)
+		u.Info("key/"+s.Help, draw.Rect{X: x - u.S(4), Y: y, W: width + u.S(4), H: h}, name, text)
+		u.Para(x, y+u.S(4), keys-u.S(12), name, theme.Body, true, u.T.Ink)
 		u.Para(x+keys, y+u.S(4), width-keys, text, theme.Body, false, u.T.Ink)
 		y += h
 		u.Rule(x, y, width)
@@ -137,7 +137,7 @@ func (p *Program) applySetting(a widget.Action) {
 func (p *Program) chooseCase() {
 	u, w := p.d.U, p.d.W()
 	x, y, width := p.sheet(w.T("cases.title"))
-	y += u.Para(x, y, width, w.T("cases.intro"), theme.Body, false, u.T.Soft) + u.S(12)
+	y += p.reading("cases.intro", x, y, width, w.T("cases.intro"), theme.Body, false) + u.S(12)
 	label := w.T("cases.open")
 	bw, _ := u.ButtonSize(label)
 	bw = math.Min(math.Max(bw, u.S(88)), width*0.4)
@@ -155,7 +155,7 @@ func (p *Program) chooseCase() {
 		ty := y + u.S(8)
 		ty += u.Para(x+u.S(12), ty, tw, title, theme.Body, true, u.T.Ink)
 		u.Para(x+u.S(12), ty, tw, note, theme.Body, false, u.T.Ink)
-		u.Button("case/"+c.Name, draw.Rect{X: x + width - bw - u.S(12), Y: y + (h-bh)/2, W: bw, H: bh}, label, label+": "+title, widget.Quiet, false)
+		u.Button("case/"+c.Name, draw.Rect{X: x + width - bw - u.S(12), Y: y + (h-bh)/2, W: bw, H: bh}, label, label+": "+title+". "+note, widget.Quiet, false)
 		y += h + u.S(8)
 		_ = i
 	}

@@ -1,6 +1,7 @@
 package program
 
 import (
+	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/widget"
 )
@@ -35,6 +36,14 @@ func (p *Program) drawPage() {
 	if draw := page(p.page); draw != nil {
 		draw(p)
 	}
+}
+
+// reading writes a paragraph that can also be read on the page's HTML side and held on to by the keyboard to scroll; it
+// returns its height.
+func (p *Program) reading(id string, x, y, width float64, text string, size float64, bold bool) float64 {
+	u := p.d.U
+	u.Info("read/"+id, draw.Rect{X: x - u.S(4), Y: y, W: width + u.S(4), H: u.Height(text, size, bold, width)}, text, "")
+	return u.Para(x, y, width, text, size, bold, u.T.Ink)
 }
 
 // menu holds all scenes and all common buttons, for screens on which the row on top has no room for them.

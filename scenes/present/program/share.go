@@ -38,11 +38,11 @@ func (p *Program) Embed() string {
 func (p *Program) share() {
 	u, w := p.d.U, p.d.W()
 	x, y, width := p.sheet(w.T("share.title"))
-	para := func(text string, bold bool) { y += u.Para(x, y, width, text, theme.Body, bold, u.T.Ink) + u.S(8) }
-	para(w.T("share.intro"), false)
+	para := func(id, text string, bold bool) { y += p.reading(id, x, y, width, text, theme.Body, bold) + u.S(8) }
+	para("share.intro", w.T("share.intro"), false)
 	text := p.Link()
 	size := len(text) - len(PageAddress)
-	para(w.F("share.size", "n", w.Num(float64(size), 0), "file", w.Num(float64(len(p.Document().Encode())), 0)), false)
+	para("share.size", w.F("share.size", "n", w.Num(float64(size), 0), "file", w.Num(float64(len(p.Document().Encode())), 0)), false)
 	buttons := func(ids ...string) {
 		f := widget.Flow{U: u, X: x, Y: y, W: width}
 		for _, id := range ids {
@@ -62,10 +62,10 @@ func (p *Program) share() {
 		y += u.Para(x, y, width, mark+msg, theme.Body, true, ink) + u.S(8)
 	}
 	if p.address == "" {
-		para(w.F("share.local", "address", servedAt), false)
+		para("share.local", w.F("share.local", "address", servedAt), false)
 	}
-	para(w.T("share.frame"), false)
-	para(w.T("share.address"), true)
+	para("share.frame", w.T("share.frame"), false)
+	para("share.address", w.T("share.address"), true)
 	y = p.parameters(x, y, width)
 	u.EndPanel(y + u.S(8))
 }
