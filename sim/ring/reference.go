@@ -9,8 +9,8 @@ func (s *Solver) TransmittedFraction(in *Input, r *Result) (float64, Status) {
 	if in.Band == nil || in.Band.ShorteningMM <= 0 && in.Band.TensionN <= 0 {
 		return 0, r.Status
 	}
-	if s.reference == nil {
-		s.reference = &Solver{}
+	if s.reference == nil { // one solver for each question, so that each starts from its own last answer
+		s.reference, s.bare = &Solver{}, &Solver{}
 	}
 	base := *in
 	base.Band = nil
@@ -18,7 +18,7 @@ func (s *Solver) TransmittedFraction(in *Input, r *Result) (float64, Status) {
 	status := r.Status
 	worst := func(t Status) { status = max(status, t) }
 	if in.Rods != nil || in.Posterior != nil || in.FullRing != nil || len(in.Loads) > 0 || in.Annulus.Shift != nil {
-		s.reference.Solve(&base, &s.refResult)
+		s.bare.Solve(&base, &s.refResult)
 		worst(s.refResult.Status)
 		before = s.refResult.After.SeptalLateralMM
 	}

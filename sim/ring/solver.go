@@ -51,7 +51,8 @@ type Solver struct {
 
 	bends []bend3 // rods
 
-	reference *Solver // for TransmittedFraction
+	reference *Solver // for TransmittedFraction: with the band on the annulus
+	bare      *Solver // and without any band
 	refResult Result
 	refBand   PosteriorBand
 }
