@@ -48,13 +48,13 @@ func (r *reader) whole(end int) {
 			r.add(2, 1, "prediction, transfer", "", "missing", "choices or number", "add both")
 		}
 	}
-	r.tables(at)
+	r.tables()
 	if len(r.list) == 0 {
 		r.references()
 	}
 }
 
-func (r *reader) tables(at int) {
+func (r *reader) tables() {
 	l := r.l
 	for _, t := range []struct {
 		key   string
@@ -90,7 +90,6 @@ func (r *reader) tables(at int) {
 			r.add(line, column, "explore.controls", id, "no such control", "anatomy/PATH, group/elevation, group/distance, repair/KIND/KEY", "see `annuloscope parameters` and `annuloscope repairs`")
 		}
 	}
-	_ = at
 }
 
 // mute is a runner that never answers: knobs are asked for without solving.

@@ -210,15 +210,15 @@ func (v *View) pictures(l *lesson.Lesson, t *lesson.Table, res lesson.Results, x
 	for i, s := range heads {
 		px := x + float64(i)*(pw+gap)
 		box := draw.Rect{X: px, Y: y + hh + u.S(2), W: pw, H: ph}
-		v.info(fmt.Sprintf("lesson/picture/%d", i+1), draw.Rect{X: px, Y: y, W: pw, H: hh + ph}, w.F("lesson.picture", "what", s), v.told3(states[i], t))
+		v.info(fmt.Sprintf("lesson/picture/%d", i+1), draw.Rect{X: px, Y: y, W: pw, H: hh + ph}, w.F("lesson.picture", "what", s), v.tells(states[i], t))
 		u.Para(px, y, pw, s, theme.Body, true, u.T.Ink)
 		v.draw(models[i], box, t)
 	}
 	return y + hh + ph + u.S(12)
 }
 
-// told3 tells a picture in words.
-func (v *View) told3(s *valve.State, t *lesson.Table) string {
+// tells says a picture in words.
+func (v *View) tells(s *valve.State, t *lesson.Table) string {
 	w := v.d.W()
 	paths := []string{"annulus.septal_lateral_mm", "coaptation.gap_mm.max", "regurgitation.effective_orifice_cm2"}
 	if t.Diastole {
