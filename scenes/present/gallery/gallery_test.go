@@ -30,7 +30,7 @@ type remembered struct{}
 var (
 	memory  sync.Map // of casefile.Hash to valve.Report, read only
 	solving sync.Mutex
-	full    = study.NewFull() // warm from case to case
+	quick   = valve.NewSolver() // the quick tier is enough here, warm from case to case
 )
 
 func (remembered) Solve(c casefile.Case) (valve.Report, error) {
@@ -40,7 +40,7 @@ func (remembered) Solve(c casefile.Case) (valve.Report, error) {
 	}
 	solving.Lock()
 	defer solving.Unlock()
-	r, err := full.Solve(c)
+	r, err := quick.Solve(c, valve.Options{Warm: true})
 	if err == nil {
 		memory.Store(key, r)
 	}

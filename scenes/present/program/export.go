@@ -17,7 +17,7 @@ import (
 // export is what the sheet for saving figures knows: the order being put together, and the file being made.
 type export struct {
 	beside func() study.Runner
-	begun  bool // the order has been put together once
+	scene  string // for which the order was put together
 	order  gallery.Order
 	job    *gallery.Job
 	studio *gallery.Gallery
@@ -34,17 +34,21 @@ var ofScene = map[string]string{"valve": gallery.Valve, "strip": gallery.Strip, 
 // mostShortening is where a film of the shortening ends unless told otherwise, mm. Chosen: within what every built-in vein takes.
 const mostShortening = 30.0
 
-// startOrder begins a new order in the scene at hand.
+// startOrder offers what the scene at hand shows; the rest of the order stays as it was.
 func (p *Program) startOrder() {
 	e := &p.export
-	if e.begun {
+	if e.scene == p.names[p.at] {
 		return
 	}
-	e.begun = true
-	e.order = gallery.Order{What: gallery.Valve, Format: gallery.PNG, Scale: 2, Frames: gallery.DefaultFrames}
-	if what, ok := ofScene[p.names[p.at]]; ok {
+	if e.scene == "" {
+		e.order = gallery.Order{Format: gallery.PNG, Scale: 2, Frames: gallery.DefaultFrames}
+	}
+	e.scene = p.names[p.at]
+	e.order.What = gallery.Screen
+	if what, ok := ofScene[e.scene]; ok {
 		e.order.What = what
 	}
+	p.mendOrder()
 }
 
 // mendOrder keeps the order possible after a change.
@@ -53,12 +57,10 @@ func (p *Program) mendOrder() {
 	if what := gallery.What(o.Format); !slices.Contains(what, o.What) {
 		o.What = what[0]
 	}
-	beat, sweep := gallery.Moves(o.What)
-	if o.Knob == "" && !beat {
-		p.chooseKnob(knobs[0])
-	}
-	if !sweep {
+	if beat, sweep := gallery.Moves(o.What); !film(o.Format) || !sweep {
 		o.Knob = ""
+	} else if o.Knob == "" && !beat {
+		p.chooseKnob(knobs[0])
 	}
 }
 
