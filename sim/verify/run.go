@@ -4,7 +4,7 @@ package verify
 func Run() []Row {
 	var rows []Row
 	for _, group := range []func() []Row{hydraulics, bonds, formulas, grades, threeCompartments, fourChambers, strips, annuli,
-		surfaces, compression, delay, grids, patients, beats, stages, systole, tissues, whole, clips, imports} {
+		surfaces, compression, delay, grids, patients, beats, stages, systole, tissues, whole, clips, imports, engines} {
 		rows = append(rows, group()...)
 	}
 	return rows
