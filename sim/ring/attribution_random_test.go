@@ -13,7 +13,10 @@ import (
 func TestAttributionRandom(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 1))
 	negative, worst, unsolved := [Causes]int{}, 0.0, 0
-	const n = 60
+	n := 60
+	if testing.Short() || raceEnabled {
+		n = 8
+	}
 	for k := range n {
 		in := randomCase(rng)
 		in.Loads = nil
