@@ -1,9 +1,11 @@
 package command
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"io"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -58,30 +60,31 @@ func TestKilledWhileSaving(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", home)
 	folder := filepath.Join(home, "annuloscope")
 	r := rand.New(rand.NewPCG(7, 1)) // fixed seed
-	kills := 40
-	if testing.Short() {
-		kills = 10
-	}
+	const kills = 30
 	reached, torn := 0, 0
 	for round := range kills {
 		c := faulty("keep-forever", fmt.Sprint(reached+1))
-		var said bytes.Buffer
-		c.Stdout = &said
+		out, err := c.StdoutPipe()
+		if err != nil {
+			t.Fatal(err)
+		}
 		if err := c.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(time.Duration(30+r.IntN(60)) * time.Millisecond)
+		lines := bufio.NewReader(out)
+		first, err := lines.ReadString('\n') // the first state is kept: now at any moment
+		if err != nil {
+			t.Fatalf("round %d: the child kept nothing: %v", round, err)
+		}
+		time.Sleep(time.Duration(r.IntN(40_000)) * time.Microsecond)
 		c.Process.Kill()
+		rest, _ := io.ReadAll(lines)
 		c.Wait()
-		lines := strings.Fields(said.String())
-		if len(lines) == 0 {
-			continue
-		}
-		if !strings.HasSuffix(said.String(), "\n") {
-			lines = lines[:len(lines)-1]
-		}
+		said := first + string(rest)
+		said = said[:strings.LastIndexByte(said, '\n')] // a last line without its end was cut short
+		said = said[strings.LastIndexByte(said, '\n')+1:]
 		last := 0
-		fmt.Sscan(lines[len(lines)-1], &last)
+		fmt.Sscan(said, &last)
 		document, damaged := newKeeper(os.Stderr).kept()
 		if damaged != "" || document == nil {
 			t.Fatalf("round %d: no state; set aside: %q", round, damaged)

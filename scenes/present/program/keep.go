@@ -34,6 +34,7 @@ func (p *Program) all() []byte {
 // keeping is the state of the keeping.
 type keeping struct {
 	to    study.Keeper // nil: nothing is kept
+	begun bool         // ticking: what was there before the first tick is no change
 	last  mark         // kept
 	next  float64      // not before, s
 	fails bool
@@ -43,6 +44,9 @@ type keeping struct {
 // what is on the screen stays, and is tried again. It tells whether there is something new to show.
 func (p *Program) keep(now float64) bool {
 	k, m := &p.keeping, p.mark()
+	if !k.begun {
+		k.begun, k.last = true, m
+	}
 	if k.to == nil || now < k.next || m == k.last && !k.fails {
 		return false
 	}
@@ -69,7 +73,7 @@ func (p *Program) keep(now float64) bool {
 // Close keeps what has changed since the last time. A shell calls it when the window is closed.
 func (p *Program) Close() error {
 	k, m := &p.keeping, p.mark()
-	if k.to == nil || m == k.last && !k.fails {
+	if k.to == nil || !k.begun || m == k.last && !k.fails {
 		return nil
 	}
 	err := k.to.Keep(p.all())

@@ -100,7 +100,7 @@ func New(c Config) *Program {
 	if c.Damaged != "" {
 		d.Say(d.W().F("message.damaged", "file", c.Damaged), true)
 	}
-	p.keeping = keeping{to: c.Keeper, last: p.mark()}
+	p.keeping.to = c.Keeper
 	return p
 }
 
