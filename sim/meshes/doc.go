@@ -5,5 +5,5 @@
 // mm; frame of DEVELOPERS.md. Vessels are drawn open and round: the artery's narrowing is a field, not a shape. The
 // leaflets are those of the closed valve (systole) between the outermost sections; the tissue beyond them, at the
 // commissures, is not part of the model. In diastole the openings are a plan at a drawn depth, so they take the
-// leaflets' place.
+// leaflets' place. Where the shell has been solved its leaflets come along, closed or open, with its own fields.
 package meshes

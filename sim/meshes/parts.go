@@ -34,6 +34,9 @@ func Parts(now, rest *valve.Shapes, o Options) []Part {
 	} else {
 		parts = append(parts, leaflet("leaflet-anterior", now, rest, true, o.ThicknessMM), leaflet("leaflet-posterior", now, rest, false, o.ThicknessMM))
 	}
+	if now.Shell != nil && !now.Shell.Closed.Empty() {
+		parts = append(parts, shellParts(now.Shell, rest.Shell, o.Diastole)...)
+	}
 	parts = append(parts, vein(now, rest), artery(now, rest))
 	if len(now.Band) > 1 {
 		parts = append(parts, device(now.Band))
