@@ -12,7 +12,7 @@ type Phase struct {
 	Pressure      float64 // factor on the pressure, > 0
 	SeptalLateral float64 // factor on the width of every section
 	PapillaryMM   float64 // both papillary points, apical (negative: towards the annulus)
-	Excess        float64 // factor on the excess of the chord faults
+	Excess        float64 // factor on the elongation of faulty chords; what has no chord has none at any time
 }
 
 // Course is the closure over systole, one entry per phase.
@@ -31,8 +31,8 @@ type Course struct {
 func TetheredPhases() []Phase { return append([]Phase(nil), tetheredPhases[:]...) }
 
 // ProlapsePhases returns nine phases of a prolapsing or flail valve: as the ventricle empties the papillary tips come
-// nearer to the annulus, so faulty chords leave more of the leaflet free and the leak comes late. Course of the excess
-// invented.
+// nearer to the annulus, so long chords leave more of the leaflet free and the leak comes late; a torn stretch is free from
+// the beginning and leaks throughout. Course of the excess invented.
 func ProlapsePhases() []Phase { return append([]Phase(nil), prolapsePhases[:]...) }
 
 // Course solves the input at every phase and fills out. The clips keep the grip of mid, the mid-systolic result of the

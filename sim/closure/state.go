@@ -38,12 +38,12 @@ func (s *State) at(x, half float64) profile {
 	p.excess[Posterior] = -s.RestrictionMM
 	for _, f := range s.Faults {
 		centre := f.Position * half
-		e := f.ElongationMM * box(x, centre, f.WidthMM, faultEdgeMM)
+		e := f.ElongationMM * box(x, centre, f.WidthMM, faultEdgeMM) * (1 + s.excessChange)
 		if f.Ruptured {
 			inside := f.WidthMM/2 - math.Sqrt((x-centre)*(x-centre)+faultEdgeMM*faultEdgeMM/4)
 			e += ruptureSlope * softplus(inside, faultEdgeMM/2)
 		}
-		p.excess[f.Leaflet] += e * (1 + s.excessChange)
+		p.excess[f.Leaflet] += e
 	}
 	for k, e := range p.excess {
 		var clamped bool

@@ -63,7 +63,7 @@ type State struct {
 	RestrictionMM  float64 // posterior chords shortened by this: restricted posterior leaflet
 	Growth         float64 // growth of both leaflets since the fit, as a fraction (0.1 = 10 % longer); 0 in a baseline
 
-	excessChange float64 // of all faults, as a fraction: a phase of systole
+	excessChange float64 // of the elongations, as a fraction: a phase of systole
 }
 
 // Input is one systolic state of annulus, papillary muscles, pressure and leaflets.
