@@ -91,7 +91,9 @@ func TestAttributionAdds(t *testing.T) {
 // Rods lose to the wall and to their height alone; beside another device the parts still add up, and a band that is
 // slack adds nothing.
 func TestAttributionOfRodsAndBesideOthers(t *testing.T) {
-	in := inputFrom(specimen.Functional())
+	small := specimen.Functional()
+	small.Points, small.VeinPoints = 64, 40
+	in := inputFrom(small)
 	in.Rods = &Rods{ProximalMM: 12, DistalMM: 80, Count: 2, BendingNMM2: 300}
 	own := Attribute(in)
 	t.Logf("rods: %+v", own)
