@@ -229,7 +229,7 @@ func (v *View) Describe() string {
 	}
 	s := v.order.Steps[v.at]
 	text := w.F("lectern.count", "at", v.at+1, "n", len(v.order.Steps)) + ": " + s.Title + ". " + s.Ask
-	if v.shown {
+	if v.shown && !v.d.S.Updating() {
 		text += " " + v.answer() + " " + tell.Told(w, v.d.S)
 	}
 	return text

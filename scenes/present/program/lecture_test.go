@@ -37,11 +37,14 @@ func TestLectureByClicker(t *testing.T) {
 		r := p.Desk().S.Report
 		q := p.Lectern().Order().Steps[i].Number
 		c, ok := p.Desk().U.Find("quantity/" + q)
-		if !ok || strings.ContainsAny(c.Text, "0123456789") || strings.Contains(hidden, "cm²") {
+		if !ok || strings.ContainsAny(c.Text, "0123456789") || strings.Contains(hidden, "cm²") || strings.Contains(p.Announcement(), "cm²") {
 			t.Errorf("step %d shows its number before the key: %q, %q", i+1, c.Text, hidden)
 		}
 		key(p, k, 0)
 		shown := step(t, p)
+		if p.Announcement() != shown {
+			t.Errorf("step %d is announced as %q", i+1, p.Announcement())
+		}
 		c, _ = p.Desk().U.Find("quantity/" + q)
 		if i == 1 && !strings.Contains(c.Text, p.Desk().W().With(r.After.Annulus.SeptalLateralMM, 1, "mm")) || !strings.ContainsAny(c.Text, "0123456789") || len(shown) <= len(hidden) {
 			t.Errorf("step %d, shown: %q, %q", i+1, c.Text, shown)

@@ -21,6 +21,9 @@ func (p *Program) Announcement() string {
 	if p.d.Message != "" {
 		return p.d.Message
 	}
+	if p.lecturing() { // the sentence would tell what is still hidden
+		return p.lectern.Describe()
+	}
 	if p.d.S.Updating() && p.d.S.Solved {
 		return p.telling
 	}
