@@ -64,6 +64,7 @@ const mostUndo = 200 // steps kept; chosen
 func New(r Runner, c casefile.Case) *Study {
 	s := &Study{runner: r, Case: c.Clone(), start: c.Clone(), Last: Change{Deed: Opened}}
 	s.submit()
+	s.touched = s.Version
 	return s
 }
 
@@ -120,7 +121,6 @@ const mostSlices = 100000 // far beyond any settling; guards against a runner th
 func (s *Study) submit() {
 	s.asked++
 	s.Version++
-	s.touched = s.Version
 	s.runner.Submit(s.asked, s.Case)
 }
 
@@ -141,6 +141,7 @@ func (s *Study) install(c casefile.Case, ch Change, continued bool) {
 	}
 	s.Case, s.Last = c, ch
 	s.submit()
+	s.touched = s.Version // asking again about the same case does not touch it
 }
 
 // apply checks c and makes it the case; the caller's change is refused with the error otherwise.
