@@ -20,7 +20,7 @@ type systole struct {
 }
 
 // phasesOf picks how annulus, papillary muscles and faulty chords move through systole for a patient. A tethered valve
-// keeps the course of the functional patients (anatomy.md S01), every other that of the normal annulus; long and torn
+// keeps the course of the functional patients (anatomy.md S01), every other that of the normal annulus; long
 // chords come late in both.
 func phasesOf(p *anatomy.Patient) []closure.Phase {
 	prolapse := closure.ProlapsePhases()
