@@ -78,6 +78,7 @@ func (f *lookFlags) file(p *program.Program, o gallery.Order, solve func() study
 
 type figureCmd struct {
 	caseFlags
+	shellFlags
 	planFlags
 	lookFlags
 	What        string  `help:"What to draw: valve, cut, strip, orifices, charts, waves, compare or screen." enum:"valve,cut,strip,orifices,charts,waves,compare,screen" default:"valve"`
@@ -127,6 +128,7 @@ func (c *figureCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
+	c.settle(s, p)
 	o := gallery.Order{What: c.What, Format: strings.ToLower(filepath.Ext(c.Output))[1:], Scale: c.Scale, Transparent: c.Transparent,
 		Width: float64(c.Width), Height: float64(c.Height)}
 	switch c.What {

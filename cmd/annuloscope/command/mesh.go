@@ -16,7 +16,7 @@ type meshCmd struct {
 	caseFlags
 	engineFlag
 	State     string  `enum:"before,after" default:"after" help:"Before or after the repairs (${enum})."`
-	Phase     string  `enum:"systole,diastole" default:"systole" help:"Closed valve or open annulus (${enum}); the leaflets exist only in systole."`
+	Phase     string  `enum:"systole,diastole" default:"systole" help:"Closed valve or open annulus (${enum}); the sections' leaflets exist only in systole, the shell's in both."`
 	Thickness float64 `placeholder:"MM" help:"Write the leaflets as closed solids of this thickness, up to 3 mm, instead of open surfaces."`
 	Output    string  `short:"o" required:"" placeholder:"DIR" help:"The folder to write to; made when missing."`
 }
@@ -78,8 +78,8 @@ func (c *meshCmd) Run(s *Streams) error {
 		}
 		fmt.Fprintf(s.Out, "%s.csv, %s.vtp: curve, %d points; `annuloscope import` reads it\n", base, base, len(curve.Line.Points))
 	}
-	if c.Phase == "diastole" {
-		fmt.Fprintln(s.Err, "annuloscope: the open leaflets have no shape in this model; their openings are written in plan, at a drawn depth")
+	if c.Phase == "diastole" && r.Provenance.Engine != valve.ShellEngine {
+		fmt.Fprintln(s.Err, "annuloscope: the open leaflets have no shape in the sections (--engine shell has one); their openings are written in plan, at a drawn depth")
 	}
 	_, err = fmt.Fprintln(s.Out, "\nLengths in mm; units of the fields stand in each VTP file.\n"+r.Notice)
 	return err
