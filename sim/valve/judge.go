@@ -14,8 +14,8 @@ func (s *Solver) judge(r *Report, p *plan) {
 	if pat.Imported {
 		r.Before.Regurgitation.Grade, r.After.Regurgitation.Grade = Grade{Note: importedNote}, Grade{Note: importedNote}
 	} else {
-		for _, st := range []*State{&r.Before, &r.After} {
-			st.grade(pat)
+		for i, st := range []*State{&r.Before, &r.After} {
+			st.grade(pat, [2][]Station{r.Scene.Before.Stations, r.Scene.After.Stations}[i])
 			st.Opening.Stenosis, st.Opening.StenosisGrade = stenosis(st)
 		}
 		r.Selection = selection(pat, &r.Before)

@@ -223,14 +223,12 @@ func outline(k Leaking) []r2.Vec {
 	return p
 }
 
-// elongation is how elongated the leak is as a whole: length ÷ width of the largest stretch, 1 without one.
-func (l *Laboratory) elongation() float64 {
+// elongation is how elongated a leak is: length ÷ width of its largest stretch, 1 without one.
+func elongation(all []Leaking) float64 {
 	best, e := 0.0, 1.0
-	if l != nil {
-		for _, k := range l.Leaks {
-			if k.AreaMM2 > best && k.WidthMM > 0 {
-				best, e = k.AreaMM2, k.LengthMM/k.WidthMM
-			}
+	for _, k := range all {
+		if k.AreaMM2 > best && k.WidthMM > 0 {
+			best, e = k.AreaMM2, k.LengthMM/k.WidthMM
 		}
 	}
 	return e

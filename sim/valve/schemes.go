@@ -23,13 +23,13 @@ func schemes(p *anatomy.Patient) []grade.Scheme {
 }
 
 // grade grades the leak by every scheme of its mechanism and says whether they disagree on severe or not.
-func (st *State) grade(p *anatomy.Patient) {
+func (st *State) grade(p *anatomy.Patient, line []Station) {
 	g := &st.Regurgitation
 	in := grade.LeakInput{
 		Orifice:  grade.Orifice{Value: g.EffectiveOrificeCM2, Low: g.OrificeIntervalCM2[0], High: g.OrificeIntervalCM2[1]},
 		VolumeML: grade.Exactly(g.VolumeML), FractionPct: grade.Exactly(100 * g.Fraction),
 		VenaContractaCM: grade.NotMeasured(), EarlySpeedMPS: grade.Exactly(known(st.Beat.EarlyWaveCMS) / 100),
-		Elliptical: st.Laboratory.elongation() >= slitFrom, LowFlow: st.Beat.ForwardSVML/p.BodySurfaceM2 < lowFlowIndex,
+		Elliptical: elongation(leaks(line)) >= slitFrom, LowFlow: st.Beat.ForwardSVML/p.BodySurfaceM2 < lowFlowIndex,
 	}
 	g.Grades = nil
 	severe, not := false, false

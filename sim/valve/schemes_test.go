@@ -133,3 +133,20 @@ func TestLaboratoryReadsWithItsErrors(t *testing.T) {
 		t.Error("a laboratory without waves")
 	}
 }
+
+// Both tiers know the shape of the leak, so a scheme's thresholds do not change when the circulation arrives.
+func TestThresholdsDoNotHangOnTheTier(t *testing.T) {
+	c := load(t, "functional")
+	quick, err := valve.Solve(c, valve.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	full := once(t, c)
+	for i, g := range quick.Before.Regurgitation.Grades {
+		for k, crit := range g.Criteria {
+			if k == 0 && crit.Rule != full.Before.Regurgitation.Grades[i].Criteria[k].Rule {
+				t.Errorf("%s, %s: %q in the quick tier, %q with the circulation", g.Scheme, crit.Name, crit.Rule, full.Before.Regurgitation.Grades[i].Criteria[k].Rule)
+			}
+		}
+	}
+}
