@@ -25,6 +25,8 @@ type benchCmd struct {
 	Window bool `help:"Measure in the window, with everything up to the submitted picture; one size."`
 	Page   bool `help:"Measure in the page, in a Chromium or Firefox found here."`
 	JSON   bool `help:"Print as JSON."`
+
+	Leaflets bool `help:"Measure the leaflets in three dimensions alone, on both meshes."`
 }
 
 // benchSizes are the pictures measured.
@@ -55,6 +57,9 @@ func (c *benchCmd) Run(s *Streams) error {
 	}
 	if c.Loaded {
 		defer load()()
+	}
+	if c.Leaflets {
+		return c.leaflets(s)
 	}
 	rows, where, err := c.measure(s)
 	if err != nil {
