@@ -36,7 +36,8 @@ func startWith(t testing.TB, name string, sweeper study.Runner) *program.Program
 			all[0], all[i] = all[i], all[0]
 		}
 	}
-	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: sweeper, Cases: all, Lessons: allLessons(t)})
+	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: sweeper, Cases: all, Lessons: allLessons(t),
+		Beside: func() study.Runner { return study.NewSync(remembered{}) }})
 	settle(p)
 	return p
 }
