@@ -9,6 +9,9 @@ import "embed"
 //go:embed cases/*.yaml
 var Cases embed.FS
 
+// Demonstration is the case that opens first.
+const Demonstration = "functional"
+
 // CaseNames lists the built-in cases in the order in which people meet them.
 func CaseNames() []string {
 	return []string{"normal", "functional", "flail-p2", "high-sinus", "deep-artery"}

@@ -87,7 +87,8 @@ func compile(ctx context.Context, goTool, root, pkg string) ([]byte, error) {
 	}
 	defer os.RemoveAll(dir)
 	out := filepath.Join(dir, "annuloscope.wasm")
-	cmd := exec.CommandContext(ctx, goTool, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", out, pkg)
+	args := append([]string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w"}, plain()...)
+	cmd := exec.CommandContext(ctx, goTool, append(args, "-o", out, pkg)...)
 	cmd.Dir = root
 	cmd.Env = browser()
 	if text, err := cmd.CombinedOutput(); err != nil {
@@ -98,6 +99,16 @@ func compile(ctx context.Context, goTool, root, pkg string) ([]byte, error) {
 		return nil, err
 	}
 	return pack(data), nil
+}
+
+// plain are the flags that compile what is not the model's own without inlining: 190 kB less on the way to a browser
+// (6.07 to 5.87 MB). The script .ci/release has the same list.
+func plain() []string {
+	var flags []string
+	for _, p := range []string{"gonum.org/v1/gonum/lapack", "gonum.org/v1/gonum/blas", "github.com/hajimehoshi", "codeberg.org", "text/template", "go", "encoding"} {
+		flags = append(flags, "-gcflags="+p+"/...=-l")
+	}
+	return flags
 }
 
 // browser is the environment in which Go builds for the browser.

@@ -13,9 +13,6 @@ import (
 	"annuloscope/sim/valve"
 )
 
-// demonstration is the case that opens first.
-const demonstration = "functional"
-
 type openCmd struct {
 	Case   string   `arg:"" optional:"" help:"A built-in case, or a file: a case, a shared state, a saved link or a running order; the functional leak when left out."`
 	Window bool     `help:"Demand the window: exit with code 5 where there is no display."`
@@ -56,7 +53,7 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 	if err != nil {
 		return nil, err
 	}
-	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cohort: manyPatients(), Cases: cases, Document: shared, Address: pageAddress()}
+	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cohort: manyPatients(), Cases: cases, Document: shared}
 	if config.Lessons, err = Lessons(c.Lesson...); err != nil {
 		return nil, err
 	}
@@ -77,7 +74,7 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 // openCases returns the built-in cases, the named one first.
 func openCases(name string) ([]casefile.Case, error) {
 	if name == "" {
-		name = demonstration
+		name = assets.Demonstration
 	}
 	first, err := Load(name)
 	if err != nil {
@@ -100,7 +97,7 @@ func (c *openCmd) inWords(s *Streams) error {
 		return sharedInWords(s, data)
 	}
 	if name == "" {
-		name = demonstration
+		name = assets.Demonstration
 	}
 	base, err := Load(name)
 	if err != nil {

@@ -2,7 +2,6 @@ package command
 
 import (
 	"fmt"
-	"runtime"
 	"slices"
 
 	"annuloscope/assets"
@@ -22,14 +21,6 @@ func sharedFile(name string) []byte {
 		return nil
 	}
 	return data
-}
-
-// pageAddress is the address that links begin with: in the page its own, which the browser fills in.
-func pageAddress() string {
-	if runtime.GOOS == "js" {
-		return program.PageAddress
-	}
-	return ""
 }
 
 // sharedInWords solves a shared state as it is.

@@ -1,8 +1,7 @@
-package command
+package main
 
 import (
 	"errors"
-	"io"
 	"syscall/js"
 
 	"annuloscope/scenes/present/study"
@@ -32,7 +31,7 @@ func store(use func(js.Value)) (err error) {
 	return nil
 }
 
-func lessonProgress(io.Writer) (study.Keeper, []byte) {
+func lessonProgress() (study.Keeper, []byte) {
 	var data []byte
 	err := store(func(s js.Value) {
 		if v := s.Call("getItem", progressItem); v.Type() == js.TypeString {

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"fmt"
+	"os"
+
+	"annuloscope/assets"
+	"annuloscope/scenes"
+	"annuloscope/scenes/present/lesson"
+	"annuloscope/scenes/present/program"
+	"annuloscope/scenes/present/study"
+	"annuloscope/sim/casefile"
+	"annuloscope/sim/valve"
+)
+
+// The page has the screens alone: its one thread computes between two pictures, and there is no command line.
+func main() {
+	if err := page(); err != nil {
+		fmt.Fprintln(os.Stderr, "annuloscope:", err)
+		os.Exit(1)
+	}
+}
+
+func page() error {
+	cases, err := program.ReadCases(assets.CaseNames(), func(n string) ([]byte, error) { return assets.Cases.ReadFile("cases/" + n + ".yaml") })
+	if err != nil {
+		return err
+	}
+	first := 0
+	for i, c := range cases {
+		if c.Name == assets.Demonstration {
+			first = i
+		}
+	}
+	cases[0], cases[first] = cases[first], cases[0]
+	find := func(name string) (casefile.Case, error) {
+		for _, c := range cases {
+			if c.Name == name {
+				return c, nil
+			}
+		}
+		return casefile.Case{}, fmt.Errorf("no built-in case %q", name)
+	}
+	lessons, err := lesson.ReadAll(assets.LessonFiles(), func(n string) ([]byte, error) { return assets.Lessons.ReadFile("lessons/" + n) }, find)
+	if err != nil {
+		return err
+	}
+	solver := study.NewSolver()
+	solver.Coarse = true
+	config := program.Config{Runner: study.NewSync(solver), Beside: func() study.Runner { return study.NewSync(study.NewExplained()) },
+		Cases: cases, Address: program.PageAddress, Lessons: lessons}
+	config.Progress, config.Gone = lessonProgress()
+	p := program.New(config)
+	p.Desk().V.Engine = valve.ShellEngine
+	return scenes.Run(p, scenes.Options{Title: "Annuloscope: educational only"})
+}
