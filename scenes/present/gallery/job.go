@@ -148,6 +148,9 @@ func (j *Job) film() error {
 	if o.Knob != "" && !(o.From >= knob.Min && o.From <= knob.Max && o.To >= knob.Min && o.To <= knob.Max && o.From != o.To) {
 		return fmt.Errorf("gallery: %s from %g to %g; allowed are two different values from %g to %g %s", o.Knob, o.From, o.To, knob.Min, knob.Max, knob.Unit)
 	}
+	if o.Knob != "" { // the shell would take long, and its answer to the first state must not stay in the others
+		g.sections()
+	}
 	var film *figure.Film
 	var archive *figure.Archive
 	i, asked := 0, false

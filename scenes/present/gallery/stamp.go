@@ -11,7 +11,11 @@ import (
 // Stamp says where a figure comes from.
 func (g *Gallery) Stamp(kind string) figure.Stamp {
 	d, w := g.d, g.d.W()
-	p := &d.S.Report.Provenance
+	r := &d.S.Report
+	if c := g.Comparison(); kind == Compare && c.Base() != nil { // what was compared was solved apart
+		r = &c.Columns[0].Report
+	}
+	p := &r.Provenance
 	v := &d.V
 	s := figure.Stamp{CaseHash: p.CaseSHA256, Version: valve.Version, Caution: w.T("app.caution"), Title: g.Title(kind), Alt: g.Alt(kind)}
 	if d.S.Case.Patient.Imported {
@@ -22,7 +26,7 @@ func (g *Gallery) Stamp(kind string) figure.Stamp {
 		converged = "yes"
 	}
 	s.Fields = []figure.Field{{Name: "case", Value: d.S.Case.Name}, {Name: "schema", Value: p.Schema}, {Name: "engine", Value: p.Engine},
-		{Name: "circulation", Value: d.S.Report.After.Beat.Tier}, {Name: "status", Value: p.Status}, {Name: "converged", Value: converged},
+		{Name: "circulation", Value: r.After.Beat.Tier}, {Name: "status", Value: p.Status}, {Name: "converged", Value: converged},
 		{Name: "residual", Value: fmt.Sprintf("%.3g N", p.Residual)}, {Name: "tolerance", Value: fmt.Sprintf("%.3g N", p.Tolerance)},
 		{Name: "units", Value: "mm, N, cm², mL, mmHg"}, {Name: "seed", Value: "none: nothing is random"},
 		{Name: "view", Value: fmt.Sprintf("azimuth %g, elevation %g, zoom %.3g, %s, phase %.3g, cut %g", v.Azimuth, v.Elevation, v.Zoom, v.Mode, v.Phase, v.Station)}}

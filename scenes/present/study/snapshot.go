@@ -4,7 +4,7 @@ package study
 // the closed loop, for work that goes on while the person changes the case. It has no history.
 func (s *Study) Snapshot(r Runner) *Study {
 	c := *s
-	c.runner, c.undo, c.redo = r, nil, nil
+	c.runner, c.undo, c.redo, c.settling = r, nil, nil, false
 	c.Case, c.start = s.Case.Clone(), s.start.Clone()
 	c.plans = nil
 	for _, p := range s.plans {
