@@ -40,7 +40,7 @@ func (m *Model) Labels(p *Placer, w *words.Words, open float64, o Options) {
 		}
 	}
 	if open < 0.02 {
-		if at, gap := m.widestGap(); gap > 0.1 && !o.Quiet {
+		if at, gap := m.widestGap(); gap > 0.1 && !o.Quiet && !m.shellShown(o) {
 			p.Place(Mark{Text: w.F("label.gap", "mm", w.Num(gap, 1)), At: at, Out: draw.Point{X: 0.4, Y: 1}, Gap: 18, Lead: true, Bold: true, Color: th.Gap})
 		}
 	}

@@ -17,6 +17,6 @@ var shellEnglish = map[string]string{
 	"shell.failed":         "The three-dimensional leaflets did not settle. The numbers are those of the sections.",
 	"shell.differences":    "After treatment, sections and three dimensions:",
 	"shell.difference":     "{name}: {sections} and {shell}",
-	"shell.slot":           "Slot between the leaflets {slot}; seen from the atrium {seen}, which under-reads a torn edge.",
+	"shell.slot":           "Slot between the leaflets {slot}; seen from the atrium {seen}, which under-reads a torn edge. What the measured leak needs beyond the drawn slot is carried along as a remainder and not drawn.",
 	"cut.shell":            "dotted: three dimensions",
 }

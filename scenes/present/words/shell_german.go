@@ -17,6 +17,6 @@ var shellGerman = map[string]string{
 	"shell.failed":         "Die räumlichen Segel kamen nicht zur Ruhe. Es gelten die Zahlen der Schnitte.",
 	"shell.differences":    "Nach der Behandlung, Schnitte und räumlich:",
 	"shell.difference":     "{name}: {sections} und {shell}",
-	"shell.slot":           "Spalt zwischen den Segeln {slot}; vom Vorhof aus gesehen {seen}, was einen abgerissenen Rand unterschätzt.",
+	"shell.slot":           "Spalt zwischen den Segeln {slot}; vom Vorhof aus gesehen {seen}, was einen abgerissenen Rand unterschätzt. Was das gemessene Leck über den gezeichneten Spalt hinaus braucht, wird als Rest mitgeführt und nicht gezeichnet.",
 	"cut.shell":            "gepunktet: räumlich",
 }
