@@ -67,11 +67,15 @@ func (p *Page) Outside() string {
 // Eval evaluates an expression and returns its value as text.
 func (p *Page) Eval(js string) string {
 	p.tb.Helper()
-	v, err := chromedp.Run(p.Context, chromedp.Evaluate[string]("String("+js+")"))
+	v, err := p.try(js)
 	if err != nil {
 		p.tb.Fatalf("%s: %v", js, err)
 	}
 	return v
+}
+
+func (p *Page) try(js string) (string, error) {
+	return chromedp.Run(p.Context, chromedp.Evaluate[string]("String("+js+")"))
 }
 
 // Until waits until an expression is true.
@@ -90,7 +94,11 @@ func (p *Page) WaitState(timeout time.Duration, what string, wanted func(State) 
 	p.tb.Helper()
 	text := ""
 	for end := time.Now().Add(timeout); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
-		text = p.Eval("window.annuloscopeState || window.annuloscopeError || ''")
+		var err error
+		text, err = p.try("window.annuloscopeState || window.annuloscopeError || ''")
+		if err != nil && !strings.Contains(err.Error(), "navigated") { // a page on its way elsewhere is waited for
+			p.tb.Fatal(err)
+		}
 		var s State
 		if json.Unmarshal([]byte(text), &s) == nil && wanted(s) {
 			return s
