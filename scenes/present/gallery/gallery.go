@@ -191,7 +191,7 @@ func (g *Gallery) heading(x, y, width float64, kind string) float64 {
 		return h + u.Para(x, y+h, width, line, theme.Body, false, u.T.Ink)
 	}
 	h := u.Para(x, y, width, g.Title(kind), theme.Body, true, u.T.Soft)
-	text := tell.Sentence(w, g.d.S)
+	text := tell.Caption(w, g.d.S)
 	if kind == Compare {
 		text = g.compare.Sentence()
 	}

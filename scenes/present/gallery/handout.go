@@ -89,7 +89,7 @@ func (g *Gallery) single(h *figure.Handout) {
 func (g *Gallery) story() string {
 	w, s := g.d.W(), g.d.S
 	if len(s.Case.Repairs) == 0 {
-		return tell.Sentence(w, s)
+		return tell.Caption(w, s)
 	}
 	var names []string
 	for _, st := range s.Case.Repairs {

@@ -187,6 +187,14 @@ func PlanName(w *words.Words, kinds ...repair.Kind) string {
 	return w.T("compare.plan.both")
 }
 
+// Caption is Sentence for a figure: it does not ask the reader to move anything.
+func Caption(w *words.Words, s *study.Study) string {
+	if s.Solved && s.Failure == nil && s.Last.Deed == study.Opened && len(s.Case.Repairs) == 0 {
+		return w.F("figure.opened", "sl", mm(w, s.Report.After.Annulus.SeptalLateralMM), "leak", leaks(w, &s.Report.After))
+	}
+	return Sentence(w, s)
+}
+
 // FullName is a knob's name with the repair to which it belongs.
 func FullName(w *words.Words, k study.Knob) string {
 	name := KnobName(w, k)

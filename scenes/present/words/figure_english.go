@@ -10,6 +10,7 @@ var figureEnglish = map[string]string{
 	"figure.waves":           "Waves of a beat",
 	"figure.compare":         "Comparison",
 	"figure.screen":          "Whole screen",
+	"figure.opened":          "Untreated: the annulus is {sl} wide, and {leak}.",
 	"figure.numbers":         "leak orifice {eroa}, annulus {sl} wide, opening {open}",
 	"figure.orifices.note":   "Mid-diastole, seen from the atrium. The numbers are the areas that planimetry would give.",
 	"figure.orifices.before": "Dashed: before treatment.",

@@ -10,6 +10,7 @@ var figureGerman = map[string]string{
 	"figure.waves":           "Kurven eines Schlags",
 	"figure.compare":         "Vergleich",
 	"figure.screen":          "Ganzer Bildschirm",
+	"figure.opened":          "Unbehandelt: der Anulus ist {sl} breit, und {leak}.",
 	"figure.numbers":         "Leckfläche {eroa}, Anulus {sl} breit, Öffnung {open}",
 	"figure.orifices.note":   "Mitte der Diastole, vom Vorhof gesehen. Die Zahlen sind die Flächen, die eine Planimetrie ergäbe.",
 	"figure.orifices.before": "Gestrichelt: vor der Behandlung.",
