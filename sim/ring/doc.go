@@ -10,7 +10,7 @@
 //
 // The unknowns are the displacements of all points from rest. The energy is convex except for the compressed stretch
 // springs and the rods. A strongly shortened soft annulus can have a second equilibrium (warm and cold starts differed in
-// 2 of 2,500 random cases, by up to 0.06 mm); elsewhere they agree within WarmColdMM. Bending,
+// 11 of 25,000 random cases, by up to 0.13 mm); elsewhere they agree within WarmColdMM. Bending,
 // foundation, groove and wall are quadratic and act in the rest frame; only stretch and cables follow the deformed
 // shape. Newton's method with Armijo's rule works on a banded matrix (points in folded order: 0, N−1, 1, N−2, …, each
 // vein point beside its annulus partner); each cable adds a rank-one term by the Sherman-Morrison-Woodbury identity.
@@ -28,7 +28,7 @@
 // trigone to trigone, because the same length is gathered where it counts; at equal tension or equal percentage, cover
 // lost is effect lost. An anchor that slips gives up cover at constant tension, so pulling further can lose a little
 // effect: the only way in which more shortening lengthens the septal-lateral diameter, apart from hundredths of a
-// millimetre with a near vein high above the annulus (property_test.go). Distance matters at the level of the annulus;
+// millimetre (at most 0.12) with a near vein high above the annulus (property_test.go). Distance matters at the level of the annulus;
 // at a given elevation a nearer vein stands steeper above the annulus and may do worse.
 //
 // # Frame and units
