@@ -146,7 +146,7 @@ func (d *Desk) Tip(id string) widget.Tip {
 		group, _, _ := strings.Cut(path, ".")
 		for _, r := range [][2]string{{"tip.meaning", w.Table("meaning."+path, q.Meaning)}, {"tip.phase", w.Table("phase."+q.Phase, q.Phase)},
 			{"tip.formula", either("formula."+path, q.Formula, "tip.formula.none")}, {"tip.inputs", w.T("tip.inputs." + group)},
-			{"tip.limits", either("limits."+path, q.Limits, "tip.limits.none")}, {"tip.source", either("source."+q.Source, q.Source, "tip.source.none")}} {
+			{"tip.limits", either("limits."+path, q.Limits, "tip.limits.none")}, {"tip.source", source(w, q.Source)}} {
 			t.Rows = append(t.Rows, widget.TipRow{Head: w.T(r[0]), Text: r[1]})
 		}
 		return t
@@ -155,7 +155,7 @@ func (d *Desk) Tip(id string) widget.Tip {
 		return widget.Tip{Title: tell.KnobName(w, k), Rows: []widget.TipRow{
 			{Head: w.T("tip.meaning"), Text: w.Table(k.TableKey, k.Text)},
 			{Head: w.T("tip.range"), Text: w.F("tip.range.text", "low", w.Num(k.Min, k.Decimals), "high", w.With(k.Max, k.Decimals, k.Unit), "step", w.With(k.Step, k.Decimals, k.Unit))},
-			{Head: w.T("tip.source"), Text: k.Source}, {Text: w.T("tip.keys")}}}
+			{Head: w.T("tip.source"), Text: w.Source(k.Source)}, {Text: w.T("tip.keys")}}}
 	}
 	if t, ok := d.placeTip(id); ok {
 		return t

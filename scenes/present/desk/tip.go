@@ -6,6 +6,7 @@ import (
 
 	"annuloscope/scenes/present/tell"
 	"annuloscope/scenes/present/widget"
+	"annuloscope/scenes/present/words"
 )
 
 // verdictTip explains a grade by its criteria and a finding by its source.
@@ -30,12 +31,8 @@ func (d *Desk) verdictTip(id string) (widget.Tip, bool) {
 		return widget.Tip{}, false
 	}
 	f := r.Findings[i]
-	source := w.T("tip.source.none")
-	if f.Source != "" {
-		source = w.Table("source."+f.Source, f.Source)
-	}
 	return widget.Tip{Title: w.T("severity." + f.Severity), Rows: []widget.TipRow{{Head: w.T("tip.meaning"), Text: tell.Finding(w, f)},
-		{Head: w.T("tip.source"), Text: source}, {Head: w.T("tip.limits"), Text: w.T("tip.limits.none")}}}, true
+		{Head: w.T("tip.source"), Text: source(w, f.Source)}, {Head: w.T("tip.limits"), Text: w.T("tip.limits.none")}}}, true
 }
 
 // decimals of a criterion by its unit.
@@ -47,4 +44,12 @@ func decimals(unit string) int {
 		return 1
 	}
 	return 0
+}
+
+// source is where a number comes from, or that it follows from its definition.
+func source(w *words.Words, text string) string {
+	if text == "" {
+		return w.T("tip.source.none")
+	}
+	return w.Source(text)
 }

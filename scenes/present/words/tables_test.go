@@ -166,3 +166,23 @@ func TestErrorsOfFilesAreTranslated(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// Sources of parameters and repairs read as German in German: only references and names are left as they are.
+func TestSourcesAreTranslated(t *testing.T) {
+	de := words.For(words.German)
+	english := regexp.MustCompile(`\b(the|of|from|chosen|normal adult|below|within|about|between|memory|practice|behind|covered|directly|grows|acute|chronic)\b`)
+	check := func(text string) {
+		if got := de.Source(text); english.MatchString(got) {
+			t.Errorf("%q reads %q", text, got)
+		}
+	}
+	for _, p := range anatomy.Parameters() {
+		check(p.Source)
+	}
+	for _, s := range repair.Specs() {
+		check(s.Source)
+	}
+	if got := de.Source("S63: 12 to 13 mm oblique; S68: below 8 mm plane to plane"); got != "S63: 12 bis 13 mm schräg; S68: unter 8 mm Ebene zu Ebene" {
+		t.Error(got)
+	}
+}
