@@ -11,7 +11,6 @@ import (
 	"annuloscope/scenes/present/tell"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/widget"
-	"annuloscope/sim/repair"
 )
 
 // export is what the sheet for saving figures knows: the order being put together, and the file being made.
@@ -33,45 +32,6 @@ var ofScene = map[string]string{"valve": gallery.Valve, "strip": gallery.Strip, 
 
 // mostShortening is where a film of the shortening ends unless told otherwise, mm. Chosen: within what every built-in vein takes.
 const mostShortening = 30.0
-
-// startOrder offers what the scene at hand shows; the rest of the order stays as it was.
-func (p *Program) startOrder() {
-	e := &p.export
-	if e.scene == p.names[p.at] {
-		return
-	}
-	if e.scene == "" {
-		e.order = gallery.Order{Format: gallery.PNG, Scale: 2, Frames: gallery.DefaultFrames}
-	}
-	e.scene = p.names[p.at]
-	e.order.What = gallery.Screen
-	if what, ok := ofScene[e.scene]; ok {
-		e.order.What = what
-	}
-	p.mendOrder()
-}
-
-// mendOrder keeps the order possible after a change.
-func (p *Program) mendOrder() {
-	o := &p.export.order
-	if what := gallery.What(o.Format); !slices.Contains(what, o.What) {
-		o.What = what[0]
-	}
-	if beat, sweep := gallery.Moves(o.What); !film(o.Format) || !sweep {
-		o.Knob = ""
-	} else if o.Knob == "" && !beat {
-		p.chooseKnob(knobs[0])
-	}
-}
-
-func (p *Program) chooseKnob(id string) {
-	o := &p.export.order
-	k, _ := p.d.S.Knob(id)
-	o.Knob, o.From, o.To = id, k.Min, k.Max
-	if id == knobs[0] {
-		o.To = math.Min(mostShortening, k.Max)
-	}
-}
 
 func film(format string) bool { return format == gallery.GIF || format == gallery.ZIP }
 
@@ -262,84 +222,4 @@ func (p *Program) applyExport(a widget.Action) bool {
 	}
 	p.mendOrder()
 	return true
-}
-
-// startFile begins to make the file from a copy of the state, so that the person can go on.
-func (p *Program) startFile() {
-	e := &p.export
-	if e.job != nil {
-		return
-	}
-	o := e.order
-	if o.Format == gallery.SVG || o.Format == gallery.PDF {
-		o.Scale = 1
-	}
-	if o.What == gallery.Screen {
-		o.Screen = p.screen()
-	}
-	e.own = e.beside()
-	e.studio = gallery.New(p.d.S.Snapshot(e.own), p.d.V, p.d.P, e.beside)
-	if o.What == gallery.Compare {
-		if s := e.studio.Study(); len(s.Plans()) == 0 {
-			s.SetPlans(study.Suggested(s.Case, func(kinds ...repair.Kind) string { return tell.PlanName(p.d.W(), kinds...) }))
-		}
-	}
-	job, err := e.studio.Start(o)
-	if err != nil {
-		p.endFile()
-		p.d.Refuse(err)
-		return
-	}
-	e.job = job
-	if e.studio != nil {
-		p.d.U.SetFocus("export/cancel")
-	}
-}
-
-// makeFile does a slice of the file and tells whether the picture changed.
-func (p *Program) makeFile() bool {
-	e := &p.export
-	if e.job == nil {
-		return false
-	}
-	before := p.stage()
-	if !e.job.Step() {
-		return p.page == "export" && p.stage() != before
-	}
-	name, data, err := e.job.Result()
-	p.endFile()
-	if err != nil {
-		p.d.Refuse(err)
-	} else {
-		p.keepFile(name, data)
-	}
-	return true
-}
-
-// endFile forgets the file being made.
-func (p *Program) endFile() {
-	e := &p.export
-	if e.studio != nil {
-		e.studio.Close()
-	}
-	if c, ok := e.own.(interface{ Close() }); ok {
-		c.Close()
-	}
-	e.job, e.studio, e.own = nil, nil, nil
-	if p.page == "export" {
-		p.d.U.Focus = "export/save"
-	}
-	p.dirty = true
-}
-
-// screen draws what the person sees without the sheet.
-func (p *Program) screen() *draw.List {
-	u, w, h := p.d.U, p.d.U.Width, p.d.U.Tall
-	page, focus, list := p.page, u.Focus, new(draw.List)
-	p.page, u.Focus = "", ""
-	p.Paint(list, w, h)
-	p.page, u.Focus = page, focus
-	p.Paint(new(draw.List), w, h) // the controls are again those of the sheet
-	p.dirty = true
-	return list
 }
