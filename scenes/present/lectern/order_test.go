@@ -57,7 +57,7 @@ func TestDemonstrationAgreesWithTheModel(t *testing.T) {
 	solver := valve.NewSolver()
 	var r []valve.Report
 	for _, s := range o.Steps {
-		one, err := solver.Solve(s.State.Open, valve.Options{Circulation: true})
+		one, err := solver.Solve(s.State.Open, valve.Options{})
 		if err != nil || !one.Provenance.Converged {
 			t.Fatalf("%s: %v", s.Title, err)
 		}
