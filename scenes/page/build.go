@@ -55,7 +55,11 @@ func Build(ctx context.Context, cache, pkg string, log io.Writer) (*Site, error)
 	if err != nil {
 		return nil, err
 	}
-	key, err := hash(ctx, goTool, root, pkg, pkg+" "+goVersion)
+	flags, err := buildFlags(root)
+	if err != nil {
+		return nil, err
+	}
+	key, err := hash(ctx, goTool, root, pkg, pkg+" "+goVersion+" "+strings.Join(flags, " "))
 	if err != nil {
 		return nil, fmt.Errorf("reading the source: %w", err)
 	}
@@ -64,7 +68,7 @@ func Build(ctx context.Context, cache, pkg string, log io.Writer) (*Site, error)
 		return newSite(packed, loader)
 	}
 	fmt.Fprintf(log, "Building the page once with %s; it is kept in %s.\n", goVersion, cache)
-	packed, err := compile(ctx, goTool, root, pkg)
+	packed, err := compile(ctx, goTool, root, pkg, flags)
 	if err != nil {
 		return nil, err
 	}
@@ -79,15 +83,25 @@ func Build(ctx context.Context, cache, pkg string, log io.Writer) (*Site, error)
 	return newSite(packed, loader)
 }
 
+// buildFlags are how the page is built, here as in a release: small. Inlining makes the packed program 11 % larger, so it
+// is left to the packages whose speed is felt (solvers, painter, what they call).
+func buildFlags(root string) ([]string, error) {
+	data, err := os.ReadFile(filepath.Join(root, "assets", "page", "build-flags.txt"))
+	if err != nil {
+		return nil, err
+	}
+	return strings.Split(strings.TrimSpace(strings.ReplaceAll(string(data), "\r", "")), "\n"), nil
+}
+
 // compile builds the program and packs it.
-func compile(ctx context.Context, goTool, root, pkg string) ([]byte, error) {
+func compile(ctx context.Context, goTool, root, pkg string, flags []string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "annuloscope-page-")
 	if err != nil {
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
 	out := filepath.Join(dir, "annuloscope.wasm")
-	args := append([]string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w"}, plain()...)
+	args := append([]string{"build"}, flags...)
 	cmd := exec.CommandContext(ctx, goTool, append(args, "-o", out, pkg)...)
 	cmd.Dir = root
 	cmd.Env = browser()
@@ -99,16 +113,6 @@ func compile(ctx context.Context, goTool, root, pkg string) ([]byte, error) {
 		return nil, err
 	}
 	return pack(data), nil
-}
-
-// plain are the flags that compile what is not the model's own without inlining: 190 kB less on the way to a browser
-// (6.07 to 5.87 MB). The script .ci/release has the same list.
-func plain() []string {
-	var flags []string
-	for _, p := range []string{"gonum.org/v1/gonum/lapack", "gonum.org/v1/gonum/blas", "github.com/hajimehoshi", "codeberg.org", "text/template", "go", "encoding"} {
-		flags = append(flags, "-gcflags="+p+"/...=-l")
-	}
-	return flags
 }
 
 // browser is the environment in which Go builds for the browser.
