@@ -59,19 +59,26 @@ func (c *contact) init(s *sheet) {
 func (c *contact) forbid(s *sheet) {
 	words := (len(s.tris) + 63) / 64
 	c.never = make([]uint64, len(s.rest)*words)
-	for t, tri := range s.tris {
-		m, far := sphere(s.rest, tri)
-		for v, x := range s.rest {
-			lim := c.exclusion + far
-			if r3.Norm2(r3.Sub(x, m)) >= lim*lim {
-				continue
-			}
-			no := false
-			for _, i := range tri {
-				no = no || int(i) == v || r3.Norm2(r3.Sub(s.rest[i], x)) < c.exclusion*c.exclusion
-			}
-			if no {
-				c.never[v*words+t/64] |= 1 << (uint(t) % 64)
+	spheres(s.rest, s.tris, c.centroid, c.reach)
+	largest := 0.0
+	for _, r := range c.reach {
+		largest = max(largest, r)
+	}
+	g, far := &c.search, c.exclusion+largest
+	g.fill(c.centroid, max(far/2, 0.5))
+	for v, x := range s.rest {
+		x0, y0, z0 := g.index(r3.Vec{X: x.X - far, Y: x.Y - far, Z: x.Z - far})
+		x1, y1, z1 := g.index(r3.Vec{X: x.X + far, Y: x.Y + far, Z: x.Z + far})
+		for z := z0; z <= z1; z++ {
+			for y := y0; y <= y1; y++ {
+				for _, t := range g.run(x0, x1, y, z) {
+					for _, i := range s.tris[t] {
+						if int(i) == v || r3.Norm2(r3.Sub(s.rest[i], x)) < c.exclusion*c.exclusion {
+							c.never[v*words+int(t)/64] |= 1 << (uint(t) % 64)
+							break
+						}
+					}
+				}
 			}
 		}
 	}

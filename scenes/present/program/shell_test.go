@@ -28,6 +28,7 @@ func startShell(t testing.TB, name string, prepare func(p *program.Program)) *pr
 	p.Desk().V.Engine = valve.ShellEngine
 	paint(p, 1024, 768)
 	settle(p)
+	paint(p, 1024, 768) // takes the answer in
 	return p
 }
 
