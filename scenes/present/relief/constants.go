@@ -11,5 +11,6 @@ const (
 	openCurve    = 0.6  // how far down the control point of an open leaflet's curve lies, share of its depth
 	veinAlpha    = 0.5  // the vein is glass, so that the artery under it shows
 	lighter      = 0.28 // share of white in the leaflets: they are seen in their own shade
+	edgeBelow    = 0.5  // mm, how far the edge of the line lies below it on a map
 	gapShown     = 0.05 // mm; narrower gaps are drawn as contact
 )

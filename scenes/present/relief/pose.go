@@ -195,20 +195,29 @@ func (m *Model) poseLines(open float64, th theme.Theme, o Options) {
 		}
 		if m.gap[i] != gap && len(m.line) > from {
 			m.line = append(m.line, p)
-			m.join(from, th, gap)
+			m.join(from, th, gap, o.Tint)
 			from = len(m.line)
 		}
 		gap = m.gap[i]
 		m.line = append(m.line, p)
 	}
-	m.join(from, th, gap)
+	m.join(from, th, gap, o.Tint)
 }
 
-func (m *Model) join(from int, th theme.Theme, gap bool) {
+// join draws a stretch of the line; on a map it has an edge a little below it, so that it is seen on every colour.
+func (m *Model) join(from int, th theme.Theme, gap, edged bool) {
+	to := len(m.line)
 	if gap {
 		m.curve(from, th.Gap, 4, true)
 	} else {
 		m.curve(from, th.Contact, 2.5, false)
+	}
+	if edged {
+		for _, p := range m.line[from:to] {
+			p.Z -= edgeBelow
+			m.line = append(m.line, p)
+		}
+		m.curve(to, th.Card, 5.5, false)
 	}
 }
 
