@@ -47,9 +47,6 @@ func (s *systole) follow(b *baseline, in *closure.Input, clips []closure.Clip, m
 	}
 }
 
-// forget makes the next course depend on nothing solved before.
-func (s *systole) forget() { s.work.Reset() }
-
 // shown copies the course for the report.
 func (s *systole) shown() Course {
 	c := Course{Phase: append([]float64{}, s.course.Time...), TentingVolumeML: append([]float64{}, s.course.TentingML...),
