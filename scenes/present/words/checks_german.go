@@ -23,4 +23,12 @@ var checksGerman = map[string]string{
 	"checkkind.common practice": "üblicher Gebrauch",
 	"checkkind.from memory":     "aus dem Gedächtnis",
 	"checkkind.grid study":      "Gitterstudie",
+	"check.change of mean contact, shell, band shortened by 10 mm":                 "Änderung des mittleren Kontakts, räumlich, Band um 10 mm verkürzt",
+	"check.change of depth, shell, band shortened by 10 mm":                        "Änderung der Tiefe, räumlich, Band um 10 mm verkürzt",
+	"check.change of the leak's effective orifice, shell, band shortened by 10 mm": "Änderung der effektiven Lecköffnung, räumlich, Band um 10 mm verkürzt",
+	"check.change of mean contact, shell, band shortened by 20 mm":                 "Änderung des mittleren Kontakts, räumlich, Band um 20 mm verkürzt",
+	"check.change of depth, shell, band shortened by 20 mm":                        "Änderung der Tiefe, räumlich, Band um 20 mm verkürzt",
+	"check.change of the leak's effective orifice, shell, band shortened by 20 mm": "Änderung der effektiven Lecköffnung, räumlich, Band um 20 mm verkürzt",
+	"check.opening kept by one central clip, shell":                                "Öffnung, die ein mittiger Clip lässt, räumlich",
+	"checkkind.our other engine":                                                   "unser anderes Verfahren",
 }
