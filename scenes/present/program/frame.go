@@ -159,6 +159,8 @@ func (p *Program) foot(w, h float64) float64 {
 		status = t.T("state.failed")
 	case p.d.S.Updating():
 		status = t.T("state.updating")
+	case p.d.S.Settling():
+		status = t.T("shell.settling.short")
 	}
 	sw := u.Wide(status, theme.Small, false) + u.S(8)
 	cw := w - 2*pad - sw
