@@ -3,7 +3,9 @@ package scenes
 import (
 	"errors"
 	"fmt"
+	"os"
 	"runtime"
+	"runtime/debug"
 
 	"annuloscope/scenes/pace"
 	"annuloscope/scenes/present"
@@ -39,6 +41,10 @@ type Options struct {
 // would compete with the solver.
 const threads = 2
 
+// collectAt is the growth of the heap, in per cent, at which the window's garbage is collected. Go's 100 lets the garbage
+// of the solvers grow to twice what is in use: 225 MB at the peak under Xvfb against 204 MB at 50, for 1 % of a processor.
+const collectAt = 50
+
 // Run opens the window (in a browser: takes over the page) and runs the screen until it is closed. Without a display it
 // returns an error that wraps ErrNoDisplay and says why. It must be called from the main goroutine, once.
 func Run(screen present.Screen, o Options) (err error) {
@@ -47,6 +53,9 @@ func Run(screen present.Screen, o Options) (err error) {
 	}
 	if o.Width == 0 || o.Height == 0 {
 		o.Width, o.Height = 1280, 800
+	}
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(collectAt)
 	}
 	n := min(threads, runtime.NumCPU())
 	if runtime.GOOS == "js" {
