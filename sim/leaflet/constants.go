@@ -31,15 +31,15 @@ const (
 	fibreWeight   = 0.5  // per direction; four directions give isotropy, ν = 1/3, E = (4/3)·w·k
 	// N·mm; plate rigidity D = 3 × this. A sheet 1.3 mm thick (anatomy.md section 2, M06) of the toe's modulus has
 	// D = 0.011 N·mm, of the post-toe modulus 0.42. In diastole the fibres lie in the toe, under systolic pressure they
-	// are straight: D = 0.018 open, 0.09 closed; chosen within that range. With less, the closed margin pleats at the
-	// commissures and creeps for hundreds of iterations; with more, a bonded valve opens too little and no flail turns up.
+	// are straight: D = 0.018 open, 0.045 closed; chosen within that range. With twice as much the cut edge of a flail falls
+	// shut on fine meshes, and a bonded valve opens too little.
 	bendOpen   = 0.006
-	bendClosed = 0.03
+	bendClosed = 0.015
 	bendBond   = 0.09 // inside a bond: 30 × the 0.003 of shell.md
 	// The closed tissue at the commissures folds like a fan. Left as soft as the rest it has many folds to choose from, does
 	// not settle and differs from solve to solve; there it is stiffer by foldFactor, fully from foldFull to the commissure
-	// (|s|), not at all before foldFrom. Chosen: with a tenth of it solves take two to ten times as many iterations.
-	foldFactor, foldFrom, foldFull = 7.0, 0.6, 0.8
+	// (|s|), not at all before foldFrom. Chosen: without it solves take two to ten times as many iterations.
+	foldFactor, foldFrom, foldFull = 14.0, 0.6, 0.8
 
 	// Contact (shell.md: coaptation and slot depend on these, so they are fixed and stated).
 	contactThickness = 1.0  // mm, d̂
