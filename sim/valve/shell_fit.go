@@ -124,16 +124,21 @@ func (f *shellFitter) try(x shellUnknowns) (miss [2]float64, ok bool) {
 	if !ok {
 		return miss, false
 	}
-	over := shellOverlap(nil, r, len(ref.S))
 	fit.solves++
 	fit.x, fit.tissue = x, in.Anatomy
+	fit.read(ref, r)
+	return [2]float64{-fit.depth, -fit.mean}, true
+}
+
+// read takes what a shell in the state as measured misses of the sections.
+func (fit *shellFit) read(ref *closure.Result, r *leaflet.Result) {
+	over := shellOverlap(nil, r, len(ref.S))
 	fit.residual = resized(fit.residual, len(over))
 	for i := range over {
 		fit.residual[i] = ref.OverlapMM[i] - over[i]
 	}
 	fit.depth, fit.mean = ref.DepthMM-r.DepthMM, meanOf(fit.residual)
 	fit.tent, fit.volume = 100*ref.TentingAreaCM2-r.TentingAreaMM2, ref.TentingVolumeML-r.TentingVolumeMM3/1000
-	return [2]float64{-fit.depth, -fit.mean}, true
 }
 
 // stand opens the valve in diastole.

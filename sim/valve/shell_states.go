@@ -60,10 +60,14 @@ func (s *Solver) shellUntreated(o Options) bool {
 		return false
 	}
 	e.before.keepOpen(r)
+	_, changed := asMeasured(b.patient)
 	balance := shellFlow{s: s, p: &plan{resistance: 1, volume: 1}, state: &e.before,
 		shut: func(pressure float64) bool {
 			in.PressureNMM2 = shellPressure(pressure)
 			r, ok := e.solve(e.closed, in, "closed, before treatment")
+			if ok && !changed { // the state as measured: both engines agree on it whatever way it was reached
+				e.fit.read(b.reference(), r)
+			}
 			if ok {
 				e.keepClosed(&e.before, b.fitted, &b.input.Line, r, nil, nil)
 			}
