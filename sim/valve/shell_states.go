@@ -61,6 +61,8 @@ func (s *Solver) shellUntreated(o Options) bool {
 	}
 	e.before.keepOpen(r)
 	_, changed := asMeasured(b.patient)
+	line := b.input.Line.LengthMM()
+	changed = changed || len(b.state(true, line).Faults) != len(b.state(false, line).Faults) // torn chords after the fit
 	balance := shellFlow{s: s, p: &plan{resistance: 1, volume: 1}, state: &e.before,
 		shut: func(pressure float64) bool {
 			in.PressureNMM2 = shellPressure(pressure)

@@ -74,3 +74,18 @@ func TestShellCanBeCalledOff(t *testing.T) {
 		t.Errorf("asked %d times, engine %s", asked, r.Provenance.Engine)
 	}
 }
+
+// Torn chords that were not there in the baseline open a slot in the shell and leak by both engines.
+func TestShellShowsAFlail(t *testing.T) {
+	r, err := Solve(caseOf(t, "flail-p2"), Options{Engine: ShellEngine, Coarse: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Provenance.Engine != ShellEngine {
+		t.Fatalf("%+v", r.Engines)
+	}
+	t.Logf("leak %.3f cm², slot %.0f mm², flail gap %.1f mm", r.Before.Regurgitation.EffectiveOrificeCM2, r.Engines.SlotMM2[0], r.Before.Coaptation.FlailGapMM)
+	if r.Before.Regurgitation.EffectiveOrificeCM2 < 0.1 || r.Engines.SlotMM2[0] < 10 || r.Before.Coaptation.FlailGapMM < 1 {
+		t.Error("torn chords neither leak nor part the leaflets")
+	}
+}
