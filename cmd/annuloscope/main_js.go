@@ -10,7 +10,6 @@ import (
 	"annuloscope/scenes/present/program"
 	"annuloscope/scenes/present/study"
 	"annuloscope/sim/casefile"
-	"annuloscope/sim/valve"
 )
 
 // The page has the screens alone: its one thread computes between two pictures, and there is no command line.
@@ -50,7 +49,5 @@ func page() error {
 	config := program.Config{Runner: study.NewSync(solver), Beside: func() study.Runner { return study.NewSync(study.NewExplained()) },
 		Cases: cases, Address: program.PageAddress, Lessons: lessons}
 	config.Progress, config.Gone = lessonProgress()
-	p := program.New(config)
-	p.Desk().V.Engine = valve.ShellEngine
-	return scenes.Run(p, scenes.Options{Title: "Annuloscope: educational only"})
+	return scenes.Run(program.New(config), scenes.Options{Title: "Annuloscope: educational only"})
 }

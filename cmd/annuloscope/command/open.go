@@ -3,7 +3,6 @@ package command
 import (
 	"errors"
 	"fmt"
-	"runtime/debug"
 
 	"annuloscope/assets"
 	"annuloscope/scenes"
@@ -22,10 +21,6 @@ type openCmd struct {
 	Lesson []string `help:"Add a lesson file to the list of lessons; may be given several times." placeholder:"FILE" sep:"none"`
 }
 
-// collectAt is the growth of the heap, in per cent, at which the window collects garbage: half of the default holds some
-// 25 MB less at its peak, for well under a hundredth of the time.
-const collectAt = 50
-
 func (c *openCmd) Run(s *Streams) error {
 	if c.Words {
 		return c.inWords(s)
@@ -34,7 +29,6 @@ func (c *openCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	debug.SetGCPercent(collectAt)
 	err = scenes.Run(p, scenes.Options{Title: "Annuloscope: educational only"})
 	if failed := p.Close(); failed != nil {
 		fmt.Fprintf(s.Err, "annuloscope: the last changes are not kept: %v\n", failed)
@@ -70,11 +64,7 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 			config.Document, config.Damaged = keeper.kept()
 		}
 	}
-	p := program.New(config)
-	if config.Document == nil { // a kept or shared state has its own choice
-		p.Desk().V.Engine = valve.ShellEngine
-	}
-	return p, nil
+	return program.New(config), nil
 }
 
 // openCases returns the built-in cases, the named one first.
