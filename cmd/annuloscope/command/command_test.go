@@ -3,6 +3,7 @@ package command_test
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -139,7 +140,11 @@ func TestFigure(t *testing.T) {
 }
 
 func TestBenchCountsEveryMove(t *testing.T) {
-	code, out, errs := run("bench", "--moves", "10", "--json")
+	moves := 10
+	if raceDetector { // some ten times slower
+		moves = 2
+	}
+	code, out, errs := run("bench", "--moves", fmt.Sprint(moves), "--json")
 	if code != command.Done {
 		t.Fatal(errs)
 	}
@@ -155,7 +160,7 @@ func TestBenchCountsEveryMove(t *testing.T) {
 		t.Fatalf("%v in %s", err, out)
 	}
 	for _, s := range b.Sizes {
-		if s.First.Count != 10 || s.First.P50 <= 0 {
+		if s.First.Count != moves || s.First.P50 <= 0 {
 			t.Errorf("counted %+v", s.First)
 		}
 	}
