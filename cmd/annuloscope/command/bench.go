@@ -52,8 +52,8 @@ type geometryOnly struct{ study.Engine }
 // Run times the program's own work from a slider move to the finished picture, without a window: the solve, the layout
 // and the painting, everything but the upload to the graphics card.
 func (c *benchCmd) Run(s *Streams) error {
-	if c.Moves < 10 || c.Moves > 10000 {
-		return failWith(Usage, "--moves %d: out of range; allowed: 10 to 10000", c.Moves)
+	if c.Moves < 2 || c.Moves > 10000 {
+		return failWith(Usage, "--moves %d: out of range; allowed: 2 to 10000", c.Moves)
 	}
 	if c.Loaded {
 		defer load()()
