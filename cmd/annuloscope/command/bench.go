@@ -126,7 +126,7 @@ func (c *benchCmd) inWindow() (benchRow, error) {
 	ended := false
 	o := scenes.Options{Title: "Annuloscope: educational only", Width: benchSizes[1][0], Height: benchSizes[1][1], First: new(pace.Histogram), Settled: new(pace.Histogram),
 		Drive: &scenes.Drive{ID: benchSlider, Moves: c.Moves, Ended: func() { ended = true }}, Done: func() bool { return ended }}
-	err = scenes.Run(program.New(program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cases: cases}), o)
+	err = scenes.Run(program.New(program.Config{Runner: runner(), Sweeper: sweeper, Beside: beside, Cases: cases}), o)
 	if errors.Is(err, scenes.ErrNoDisplay) {
 		err = &exit{NoDisplay, err}
 	}

@@ -53,7 +53,7 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 	if err != nil {
 		return nil, err
 	}
-	config := program.Config{Runner: runner(), Sweeper: sweeper(), Beside: beside, Cohort: manyPatients(), Cases: cases, Document: shared}
+	config := program.Config{Runner: runner(), Sweeper: sweeper, Beside: beside, Cohort: manyPatients(), Cases: cases, Document: shared}
 	if config.Lessons, err = Lessons(c.Lesson...); err != nil {
 		return nil, err
 	}

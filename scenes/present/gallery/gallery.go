@@ -77,7 +77,7 @@ func New(s *study.Study, view study.View, settings study.Settings, beside func()
 	if s.Report.Scene.After.Shell == nil { // chosen, but not there yet
 		g.sections()
 	}
-	g.strip, g.compare = strip.New(d, own(), own), compareview.New(d, own())
+	g.strip, g.compare = strip.New(d, own), compareview.New(d, own())
 	return g
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/relief"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/sim/valve"
 
@@ -48,7 +49,7 @@ func (g *Gallery) orifices(r draw.Rect) {
 		}
 	}
 	for i, o := range after.Orifices {
-		c := at(middle(o.Outline))
+		c := at(relief.Centroid(o.Outline))
 		area := w.With(o.AreaCM2, 2, "cm²")
 		tw, bh := u.Wide(area, theme.Lead, true)+u.S(8), u.LineHeight(theme.Lead)
 		box := draw.Rect{X: c.X - tw/2, Y: c.Y - bh/2, W: tw, H: bh}
@@ -99,22 +100,6 @@ func bounds(lines ...[]r3.Vec) (lo, hi r3.Vec) {
 		}
 	}
 	return lo, hi
-}
-
-// middle is the centre of area of an outline seen from the atrium.
-func middle(out []r3.Vec) r3.Vec {
-	var a float64
-	var c r3.Vec
-	for i := range out {
-		p, q := out[i], out[(i+1)%len(out)]
-		k := p.X*q.Y - q.X*p.Y
-		a += k
-		c = r3.Add(c, r3.Scale(k, r3.Add(p, q)))
-	}
-	if math.Abs(a) < 1e-9 {
-		return out[0]
-	}
-	return r3.Scale(1/(3*a), c)
 }
 
 // width is an orifice's extent along the line, mm.

@@ -25,7 +25,7 @@ func FuzzOpen(f *testing.F) {
 	f.Add("%", ";;&&==\x00\xff")
 	all := cases(f)
 	f.Fuzz(func(t *testing.T, fragment, query string) {
-		p := program.New(program.Config{Runner: study.NewSync(blank{}), Sweeper: study.NewSync(noSweep{}), Beside: func() study.Runner { return study.NewSync(noSweep{}) }, Cases: all})
+		p := program.New(program.Config{Runner: study.NewSync(blank{}), Sweeper: func() study.Runner { return study.NewSync(noSweep{}) }, Beside: func() study.Runner { return study.NewSync(noSweep{}) }, Cases: all})
 		p.Open(fragment, query)
 		if err := p.Desk().S.Case.Validate(); err != nil {
 			t.Fatalf("the case is not valid any more: %v", err)

@@ -28,7 +28,7 @@ func (d *disk) Keep(document []byte) error {
 // A full disk is said once, the work goes on, it is tried again, and the end of the trouble is said too.
 func TestKeepingIsTriedAgain(t *testing.T) {
 	d := &disk{full: true}
-	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: study.NewSync(noSweep{}), Cases: cases(t), Keeper: d})
+	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: func() study.Runner { return study.NewSync(noSweep{}) }, Cases: cases(t), Keeper: d})
 	settle(p)
 	paint(p, 1280, 800)
 	now := 0.0

@@ -52,7 +52,7 @@ func (k *keptProgress) Keep(data []byte) error { k.data = append([]byte(nil), da
 
 func startLessons(t testing.TB, k study.Keeper, kept []byte) *program.Program {
 	solver := lessonSolver{valve.NewSolver()}
-	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: study.NewSync(noSweep{}), Cases: cases(t), Lessons: allLessons(t), Progress: k, Gone: kept,
+	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: func() study.Runner { return study.NewSync(noSweep{}) }, Cases: cases(t), Lessons: allLessons(t), Progress: k, Gone: kept,
 		Beside: func() study.Runner { return study.NewSync(solver) }})
 	settle(p)
 	visit(t, p, "lessons")

@@ -48,7 +48,7 @@ var (
 
 func newMonkey(t testing.TB, r study.Runner, seed uint64) *monkey {
 	m := &monkey{r: rand.New(rand.NewPCG(seed, 1)), w: 1280, h: 800}
-	m.p = program.New(program.Config{Runner: r, Sweeper: study.NewSync(noSweep{}), Beside: func() study.Runner { return study.NewSync(noSweep{}) }, Cases: cases(t)})
+	m.p = program.New(program.Config{Runner: r, Sweeper: func() study.Runner { return study.NewSync(noSweep{}) }, Beside: func() study.Runner { return study.NewSync(noSweep{}) }, Cases: cases(t)})
 	m.p.Desk().U.Record = true
 	m.paint()
 	return m

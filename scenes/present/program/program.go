@@ -34,7 +34,7 @@ type Ticker interface{ Tick() bool }
 type Config struct {
 	Runner   study.Runner
 	Cases    []casefile.Case     // the first is opened
-	Sweeper  study.Runner        // for the charts over many values; nil: one value a tick, on the screen's own goroutine
+	Sweeper  func() study.Runner // makes a runner for a chart over many values; nil: one value a tick, on the screen's own goroutine
 	Beside   func() study.Runner // makes a further runner, with the closed loop, for a scene that solves cases of its own; nil: as Sweeper
 	Cohort   study.Runner        // solves virtual patients, with cohortview.Cold; nil: between the pictures, and few
 	Keeper   study.Keeper        // nil: nothing is kept
@@ -86,7 +86,7 @@ func New(c Config) *Program {
 	p := &Program{d: d, cases: c.Cases, address: c.Address, dirty: true}
 	u.TipFor = d.Tip
 	if c.Sweeper == nil {
-		c.Sweeper = study.NewSync(study.NewFull())
+		c.Sweeper = func() study.Runner { return study.NewSync(study.NewFull()) }
 	}
 	if c.Beside == nil {
 		c.Beside = func() study.Runner { return study.NewSync(study.NewExplained()) }
@@ -108,7 +108,7 @@ func New(c Config) *Program {
 func (p *Program) assemble(c Config) {
 	add := func(name string, s Scene) { p.names, p.scenes = append(p.names, name), append(p.scenes, s) }
 	add("valve", valveview.New(p.d))
-	add("strip", strip.New(p.d, c.Sweeper, c.Beside))
+	add("strip", strip.New(p.d, c.Sweeper))
 	add("beat", beatview.New(p.d))
 	add("compare", compareview.New(p.d, c.Beside()))
 	if len(c.Lessons) > 0 {

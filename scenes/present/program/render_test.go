@@ -36,7 +36,7 @@ func startWith(t testing.TB, name string, sweeper study.Runner) *program.Program
 			all[0], all[i] = all[i], all[0]
 		}
 	}
-	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: sweeper, Cases: all, Lessons: allLessons(t),
+	p := program.New(program.Config{Runner: study.NewSync(remembered{}), Sweeper: func() study.Runner { return sweeper }, Cases: all, Lessons: allLessons(t),
 		Beside: func() study.Runner { return study.NewSync(remembered{}) }})
 	settle(p)
 	return p

@@ -79,12 +79,12 @@ func (m *Model) Load(sh valve.Shapes, clips []valve.Clip) {
 	m.low.Z = math.Min(m.low.Z, -14)
 	m.centres = m.centres[:0]
 	for _, q := range sh.Orifices {
-		m.centres = append(m.centres, centroid(q.Outline))
+		m.centres = append(m.centres, Centroid(q.Outline))
 	}
 }
 
-// centroid is the middle of an area seen from the atrium.
-func centroid(out []r3.Vec) r3.Vec {
+// Centroid is the middle of an area seen from the atrium.
+func Centroid(out []r3.Vec) r3.Vec {
 	var a float64
 	var c r3.Vec
 	for i := range out {

@@ -25,7 +25,7 @@ var swept = []string{"annulus.septal_lateral_mm", "coaptation.contact_mm.mean", 
 // traded are the quantities weighed against each other when the far anchor moves, and over the weeks.
 var traded = []string{"annulus.septal_lateral_mm", "regurgitation.effective_orifice_cm2", "artery.worst_view_narrowing_pct", "sinus.tension_n"}
 
-// curves are the sweeps behind the charts, each with a runner of its own.
+// curves are the sweeps behind the charts, each with a runner of its own: charts show states and need no explanation.
 type curves struct {
 	shortening, anchor, weeks *study.Sweep
 }
@@ -39,11 +39,11 @@ const (
 	weekDays   = 180.0 // days after placement
 )
 
-func newCurves(r study.Runner, beside func() study.Runner) curves {
+func newCurves(runner func() study.Runner) curves {
 	return curves{
-		shortening: study.NewSweep(r, repair.SinusBand, "shortening_mm", 0, sweepMost, sweepSteps),
-		anchor:     study.NewSweepOf(beside(), repair.SinusBand, sameShare, anchorLow, anchorHigh, sweepSteps),
-		weeks:      study.NewSweep(beside(), repair.SinusBand, "day", 0, weekDays, sweepSteps),
+		shortening: study.NewSweep(runner(), repair.SinusBand, "shortening_mm", 0, sweepMost, sweepSteps),
+		anchor:     study.NewSweepOf(runner(), repair.SinusBand, sameShare, anchorLow, anchorHigh, sweepSteps),
+		weeks:      study.NewSweep(runner(), repair.SinusBand, "day", 0, weekDays, sweepSteps),
 	}
 }
 

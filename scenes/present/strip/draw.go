@@ -306,7 +306,7 @@ func (v *View) handles(l, plan lane) {
 	var at [2]draw.Point
 	on := v.d.S.Placed("sinus-band")
 	if v.d.S.Placed("sinus-rods") {
-		v.rod(l, plan)
+		v.device("sinus-rods", 4, l, plan)
 	}
 	for k, id := range ids {
 		knob, _ := v.d.S.Knob("repair/sinus-band/" + id + "_mm")
@@ -317,19 +317,7 @@ func (v *View) handles(l, plan lane) {
 		at[k] = draw.Point{X: l.x(knob.Value), Y: l.y(c.height[i])}
 	}
 	if on {
-		for _, lane := range []lane{l, plan} {
-			var band []draw.Point
-			for i, s := range c.station {
-				if x := l.x(s); x <= at[0].X && x >= at[1].X {
-					value := c.height[i]
-					if lane == plan {
-						value = c.distance[i]
-					}
-					band = append(band, lane.at(s, value))
-				}
-			}
-			u.List.Line(u.T.Device, u.S(3), band...)
-		}
+		v.device("sinus-band", 3, l, plan)
 	}
 	for k, id := range ids {
 		if v.bare {
@@ -352,18 +340,17 @@ func (v *View) handles(l, plan lane) {
 	}
 }
 
-// rod draws the rods between their ends.
-func (v *View) rod(lanes ...lane) {
-	near, _ := v.d.S.Knob("repair/sinus-rods/proximal_mm")
-	far, _ := v.d.S.Knob("repair/sinus-rods/distal_mm")
-	c := &v.data.vein
-	for k, l := range lanes {
-		var line []draw.Point
-		for i, s := range c.station {
-			if s >= near.Value && s <= far.Value {
-				line = append(line, l.at(s, [2][]float64{c.height, c.distance}[k][i]))
-			}
+// device draws a device of that kind between its ends, in the lanes of heights and of distances.
+func (v *View) device(kind string, thick float64, height, distance lane) {
+	near, _ := v.d.S.Knob("repair/" + kind + "/proximal_mm")
+	far, _ := v.d.S.Knob("repair/" + kind + "/distal_mm")
+	c, u := &v.data.vein, v.d.U
+	var above, aside []draw.Point
+	for i, s := range c.station {
+		if s >= near.Value && s <= far.Value {
+			above, aside = append(above, height.at(s, c.height[i])), append(aside, distance.at(s, c.distance[i]))
 		}
-		v.d.U.List.Line(v.d.U.T.Device, v.d.U.S(4), line...)
 	}
+	u.List.Line(u.T.Device, u.S(thick), above...)
+	u.List.Line(u.T.Device, u.S(thick), aside...)
 }

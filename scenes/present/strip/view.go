@@ -20,9 +20,9 @@ type View struct {
 	bare   bool // a figure: no handles
 }
 
-// New returns the scene; the sweep over shortening uses the runner given, the others make their own.
-func New(d *desk.Desk, r study.Runner, beside func() study.Runner) *View {
-	return &View{d: d, curves: newCurves(r, beside), seen: ^uint64(0)}
+// New returns the scene; runner makes the runners of its charts.
+func New(d *desk.Desk, runner func() study.Runner) *View {
+	return &View{d: d, curves: newCurves(runner), seen: ^uint64(0)}
 }
 
 // Tick goes on with the chart and tells whether it changed. While the report itself is being computed it waits.
