@@ -52,14 +52,3 @@ func (a *Annulus) Intertrigone(mm float64) bool {
 	d := math.Remainder(mm-centre, a.LengthMM())
 	return math.Abs(d) <= a.shape.IntertrigoneShare*a.LengthMM()/2
 }
-
-// NearestIndex returns the index of the point of a closed or open curve nearest to p.
-func NearestIndex(curve []r3.Vec, p r3.Vec) int {
-	best, at := math.Inf(1), -1
-	for i, q := range curve {
-		if d := r3.Norm2(r3.Sub(q, p)); d < best {
-			best, at = d, i
-		}
-	}
-	return at
-}

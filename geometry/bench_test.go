@@ -41,14 +41,6 @@ func BenchmarkMeasure128(b *testing.B) {
 	}
 }
 
-func BenchmarkMinDistance(b *testing.B) {
-	curve, other := normalShape.Curve(128), circle(30, 80)
-	b.ReportAllocs()
-	for b.Loop() {
-		MinDistance(curve, true, other, true)
-	}
-}
-
 func BenchmarkMinimalArea128(b *testing.B) {
 	curve := normalShape.Curve(128)
 	b.ReportAllocs()

@@ -11,7 +11,6 @@ import (
 // Station places a vessel beside an annulus at one point of its length.
 type Station struct {
 	MM          float64 // along the vessel, rising from station to station
-	Phi         float64 // angle of the annulus point it lies beside, radians; WindBeside ignores it
 	DistanceMM  float64 // outward from the annulus, see Annulus.Outward
 	ElevationMM float64 // along +z, towards the atrium, from that annulus point
 }
@@ -29,33 +28,7 @@ type Centreline struct {
 // LengthMM returns the true length of the centreline.
 func (c *Centreline) LengthMM() float64 { return c.ArcMM[len(c.ArcMM)-1] }
 
-// PlaceBeside puts a vessel beside the annulus through all stations, with angle, distance and elevation interpolated by
-// monotone cubics (Fritsch-Butland) over the nominal position, so that none overshoots its stations. It returns n ≥ 2
-// samples. The true length follows from the shape and need not equal the nominal one: compare LengthMM with StationMM.
-// The error names the station that does not rise, or is not finite, or lies inside the annulus (DistanceMM < 0 is
-// allowed to −5 mm, chosen: a vessel may overlap the annulus slightly).
-func PlaceBeside(a *Annulus, stations []Station, n int) (Centreline, error) {
-	if err := checkStations(stations); err != nil {
-		return Centreline{}, err
-	}
-	phi := fitStations(stations, func(s Station) float64 { return s.Phi })
-	dist := fitStations(stations, func(s Station) float64 { return s.DistanceMM })
-	elev := fitStations(stations, func(s Station) float64 { return s.ElevationMM })
-	c := newCentreline(stations, n)
-	for i, u := range c.StationMM {
-		c.Phi[i], c.DistanceMM[i], c.ElevationMM[i] = phi.Predict(u), dist.Predict(u), elev.Predict(u)
-		c.Points[i] = a.Beside(c.Phi[i], c.DistanceMM[i], c.ElevationMM[i])
-	}
-	Cumulative(c.ArcMM, c.Points, false)
-	return c, nil
-}
-
-// Beside returns the point at a distance outward and an elevation towards the atrium from the annulus point at phi.
-func (a *Annulus) Beside(phi, distanceMM, elevationMM float64) r3.Vec {
-	t := a.paramOfPhi(phi)
-	return a.beside(t, distanceMM, elevationMM)
-}
-
+// beside returns the point at a distance outward and an elevation towards the atrium from the annulus point at parameter t.
 func (a *Annulus) beside(t, distanceMM, elevationMM float64) r3.Vec {
 	p, d := a.point(t), a.deriv(t)
 	out := r3.Unit(r3.Vec{X: d.Y, Y: -d.X})
@@ -63,7 +36,7 @@ func (a *Annulus) beside(t, distanceMM, elevationMM float64) r3.Vec {
 }
 
 // WindBeside winds a vessel of true length along the annulus from startPhi: its distance and elevation follow the
-// stations (Phi ignored) and its angle advances so that arc length equals the station position. clockwise (seen from the
+// stations and its angle advances so that arc length equals the station position. clockwise (seen from the
 // atrium) is the direction of the coronary sinus from its ostium. The error also names the station near which distance or
 // elevation changes by more than the vessel's own length allows.
 func WindBeside(a *Annulus, startPhi float64, clockwise bool, stations []Station, n int) (Centreline, error) {
@@ -148,7 +121,7 @@ func checkStations(stations []Station) error {
 		return fmt.Errorf("geometry: stations = %d given, at least 2 are needed", len(stations))
 	}
 	for i, s := range stations {
-		for _, v := range []float64{s.MM, s.Phi, s.DistanceMM, s.ElevationMM} {
+		for _, v := range []float64{s.MM, s.DistanceMM, s.ElevationMM} {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				return fmt.Errorf("geometry: station %d = %+v is not finite", i, s)
 			}

@@ -4,30 +4,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// SectionPlane places a planar section in space. Its own coordinates are those of the section frame: x towards lateral
-// (posterior), z towards the atrium.
-type SectionPlane struct {
-	Origin r3.Vec // mm
-	Dir    r3.Vec // unit, the direction of section x
-	Up     r3.Vec // unit, the direction of section z
-}
-
-// LongAxisPlane returns the section at the position x along the commissural line, whose section x is −y of the frame.
-func LongAxisPlane(x float64) SectionPlane {
-	return SectionPlane{Origin: r3.Vec{X: x}, Dir: r3.Vec{Y: -1}, Up: r3.Vec{Z: 1}}
-}
-
-// Point returns the place in space of the section coordinates x, z.
-func (p SectionPlane) Point(x, z float64) r3.Vec {
-	return r3.Add(p.Origin, r3.Add(r3.Scale(x, p.Dir), r3.Scale(z, p.Up)))
-}
-
-// Coordinates returns the section coordinates of the foot of q on the plane.
-func (p SectionPlane) Coordinates(q r3.Vec) (x, z float64) {
-	d := r3.Sub(q, p.Origin)
-	return r3.Dot(d, p.Dir), r3.Dot(d, p.Up)
-}
-
 // Loft joins K ≥ 2 sections, each a polyline from annulus to margin with at least two points, into a triangle mesh of
 // K·m vertices, vertex i·m + j being point j of section i after resampling to m ≥ 2 points equally spaced by arc length.
 // closed also joins the last section to the first. Faces look to the side of (next section) × (towards the margin).

@@ -12,16 +12,6 @@ type Marks struct {
 	PosteromedialCommissure, A2, AnterolateralCommissure, P2 float64
 }
 
-// MarksByAngle finds the landmarks of a curve in the standard frame at φ = 0, π/2, π and 3π/2.
-func MarksByAngle(curve []r3.Vec) Marks {
-	return Marks{
-		PosteromedialCommissure: IndexAtPhi(curve, 0),
-		A2:                      IndexAtPhi(curve, math.Pi/2),
-		AnterolateralCommissure: IndexAtPhi(curve, math.Pi),
-		P2:                      IndexAtPhi(curve, 3*math.Pi/2),
-	}
-}
-
 // MarksOf returns the fractional indices of the landmarks of a on the polyline a.CurveTo(n points).
 func (a *Annulus) MarksOf(n int) Marks {
 	per := float64(n) / a.LengthMM()

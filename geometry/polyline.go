@@ -114,28 +114,6 @@ func Resample(dst, points []r3.Vec, closed bool) []r3.Vec {
 	return dst
 }
 
-// Curvature fills dst with the curvature in 1/mm at each point: the inverse radius of the circle through the point and
-// its neighbours. The ends of an open curve get the value of their neighbour. No allocation.
-func Curvature(dst []float64, points []r3.Vec, closed bool) []float64 {
-	n := len(points)
-	if len(dst) != n || n < 3 {
-		panic("geometry: Curvature needs at least three points and a destination as long")
-	}
-	for i := range points {
-		a, b, c := points[(i+n-1)%n], points[i], points[(i+1)%n]
-		u, v, w := r3.Sub(b, a), r3.Sub(c, b), r3.Sub(c, a)
-		d := r3.Norm(u) * r3.Norm(v) * r3.Norm(w)
-		dst[i] = 0
-		if d > 0 {
-			dst[i] = 2 * r3.Norm(r3.Cross(u, v)) / d
-		}
-	}
-	if !closed {
-		dst[0], dst[n-1] = dst[1], dst[n-2]
-	}
-	return dst
-}
-
 // Reverse returns the points in the opposite order, in a new slice.
 func Reverse(points []r3.Vec) []r3.Vec {
 	out := make([]r3.Vec, len(points))

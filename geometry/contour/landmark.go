@@ -113,7 +113,7 @@ func (w waves) at(curve []r3.Vec, theta float64) r3.Vec {
 // nearestIndex returns the fractional index of the place on a closed curve of evenly spaced points nearest to p.
 func nearestIndex(curve []r3.Vec, p r3.Vec) float64 {
 	n := geometry.NearestOnCurve(curve, true, p)
-	return n.ArcB / geometry.Perimeter(curve) * float64(len(curve))
+	return n.ArcMM / geometry.Perimeter(curve) * float64(len(curve))
 }
 
 // crossIndex returns the fractional index at which the curve, projected along the plane of x and dir, crosses the ray

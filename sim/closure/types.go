@@ -100,11 +100,6 @@ type Clip struct {
 	Grasp    Grasp
 }
 
-// Stitch is a suture at a position: a narrow clip with full hold whose needle reaches any gap.
-func Stitch(position float64) Clip {
-	return Clip{Position: position, WidthMM: 3, ReachMM: 20, Hold: 1}
-}
-
 // Status is the numerical outcome of a fit or a solve.
 type Status int
 

@@ -128,7 +128,7 @@ func besideOf(v *contour.Vessel, annulus []r3.Vec) *course {
 	geometry.Cumulative(arc, flat, false)
 	for _, q := range v.Points {
 		near := geometry.NearestOnCurve(flat, true, r3.Vec{X: q.X, Y: q.Y})
-		at := indexOf(arc, round, near.ArcB)
+		at := indexOf(arc, round, near.ArcMM)
 		p := geometry.AtIndex(annulus, at)
 		d := near.DistanceMM
 		if out := r3.Sub(geometry.AtIndex(flat, at+0.5), geometry.AtIndex(flat, at-0.5)); out.Y*(q.X-p.X)-out.X*(q.Y-p.Y) < 0 {

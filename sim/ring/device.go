@@ -22,9 +22,6 @@ type BandState struct {
 	Separated bool
 }
 
-// Grip is the tension in N that an anchor pressing on the vein wall with radialN in all can hold by friction.
-func Grip(radialN, friction float64) float64 { return radialN * friction }
-
 // Rods are straight elastic rods pushed into the vein, not fixed to it.
 type Rods struct {
 	ProximalMM, DistalMM float64 // stations of their ends

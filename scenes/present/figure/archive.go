@@ -38,11 +38,6 @@ func NewArchive(base string, total int, s Stamp, o Options) (*Archive, error) {
 	return a, nil
 }
 
-// FrameName names frame i (from 0) as the archive and the command do.
-func FrameName(base string, i, total int) string {
-	return fmt.Sprintf("%s-%0*d.png", base, max(4, len(fmt.Sprint(total))), i+1)
-}
-
 // Add paints one more frame.
 func (a *Archive) Add(l *draw.List) error {
 	var b bytes.Buffer

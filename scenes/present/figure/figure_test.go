@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/binary"
 	"encoding/xml"
-	"errors"
 	"image"
 	"image/color"
 	"image/gif"
@@ -233,24 +232,6 @@ func TestGIF(t *testing.T) {
 	}
 	if box := g.Image[1].Rect; box.Dx() > 100 || box.Dy() > 70 {
 		t.Errorf("the second frame holds %v, more than what changed", box)
-	}
-}
-
-func TestSequenceStopsAtTheFirstError(t *testing.T) {
-	full := errors.New("disk full")
-	var saved []int
-	err := figure.Sequence(5, func(i int, l *draw.List) { list(l, float64(i)) }, stamp, figure.Options{}, func(i int, b []byte) error {
-		if _, err := png.DecodeConfig(bytes.NewReader(b)); err != nil {
-			t.Error(err)
-		}
-		if i == 2 {
-			return full
-		}
-		saved = append(saved, i)
-		return nil
-	})
-	if !errors.Is(err, full) || len(saved) != 2 {
-		t.Errorf("error %v, saved %v", err, saved)
 	}
 }
 

@@ -138,6 +138,3 @@ func (f *Film) Write(w io.Writer) error {
 	_, err := w.Write(out)
 	return err
 }
-
-// Size returns the size of the frames in pixels.
-func (f *Film) Size() (w, h int) { return f.w, f.h }

@@ -114,24 +114,6 @@ func chunk(kind string, data []byte) []byte {
 	return binary.BigEndian.AppendUint32(b, crc32.ChecksumIEEE(b[4:]))
 }
 
-// Sequence paints n frames and hands each to save as a finished PNG; it stops at the first error.
-func Sequence(n int, frame func(i int, l *draw.List), s Stamp, o Options, save func(i int, png []byte) error) error {
-	var p raster.Painter
-	var l draw.List
-	var b bytes.Buffer
-	for i := range n {
-		frame(i, &l)
-		b.Reset()
-		if err := pngWith(&p, &b, &l, s, o); err != nil {
-			return fmt.Errorf("frame %d: %w", i, err)
-		}
-		if err := save(i, b.Bytes()); err != nil {
-			return fmt.Errorf("frame %d: %w", i, err)
-		}
-	}
-	return nil
-}
-
 // SVG writes the list as a flat SVG with its provenance in the metadata element.
 func SVG(w io.Writer, l *draw.List, s Stamp) error {
 	list, err := stamped(l, s)
