@@ -7,16 +7,19 @@ import "math"
 //
 // Rule: grip = Hold · logistic((ReachMM − gap)/0.25 mm) · healthy share, with the gap and the share of calcification
 // averaged over the clip's box. All clips are judged by the same state, so their order does not matter. A clip on one
-// leaflet only has no grip.
-func (w *Workspace) grips(f *Fitted, in *Input, clips []Clip, out *Result) bool {
+// leaflet only has no grip. Where held is given, each clip keeps that report instead of being judged.
+func (w *Workspace) grips(f *Fitted, in *Input, clips []Clip, held []ClipReport, out *Result) bool {
 	w.unbound(f, out)
 	any := false
 	for c := range clips {
 		cl := &clips[c]
-		if !(cl.WidthMM > 0) || !(cl.Hold >= 0 && cl.Hold <= 1) || !(math.Abs(cl.Position) <= 1) || !(cl.ReachMM >= 0) {
-			panic("closure: a clip needs a positive width, hold 0 to 1, position -1 to 1 and reach >= 0")
+		cl.check()
+		var r ClipReport
+		if held != nil {
+			r = held[c]
+		} else {
+			r = w.judge(in, cl)
 		}
-		r := w.judge(in, cl)
 		any = any || r.Grip > 0
 		out.Clips = append(out.Clips, r)
 	}
@@ -26,6 +29,12 @@ func (w *Workspace) grips(f *Fitted, in *Input, clips []Clip, out *Result) bool 
 	return any
 }
 
+func (c *Clip) check() {
+	if !(c.WidthMM > 0) || !(c.Hold >= 0 && c.Hold <= 1) || !(math.Abs(c.Position) <= 1) || !(c.ReachMM >= 0) {
+		panic("closure: a clip needs a positive width, hold 0 to 1, position -1 to 1 and reach >= 0")
+	}
+}
+
 // unbound takes every clip out of the sections and the reports.
 func (w *Workspace) unbound(f *Fitted, out *Result) {
 	w.lambda = f.Report.CouplingLengthMM * math.Sqrt(w.p.tension/MarginTension)
@@ -33,7 +42,7 @@ func (w *Workspace) unbound(f *Fitted, out *Result) {
 	out.Clips = out.Clips[:0]
 	for i := range w.p.sec {
 		w.p.sec[i].amp = [MaxClips]float64{}
-		w.free[i], w.bond[i] = f.Report.UnevennessMM, 0
+		w.left[i], w.open[i] = 1, 1
 	}
 }
 
@@ -47,8 +56,8 @@ func (w *Workspace) bind(in *Input, c int, cl *Clip, grip float64) {
 		x := in.Line.Stations[i].S * half
 		b := grip * box(x, cl.Position*half, cl.WidthMM, clipEdgeMM)
 		p.sec[i].amp[c] = b
-		w.free[i] *= beside(x, half, cl, grip, lambda)
-		w.bond[i] = 1 - (1-w.bond[i])*(1-b)
+		w.left[i] *= beside(x, half, cl, grip, lambda)
+		w.open[i] *= 1 - b
 	}
 }
 

@@ -72,8 +72,8 @@ const (
 	// Found by trial, feasibility sheets agree.
 	ExcessMaxMM, excessRoundingMM = 15.0, 0.5
 	// A flail tip lifts the junction, and the other leaflet must follow; at some excess the section has no closed state any
-	// more. The fit finds it at foldNodes stations in steps of foldStepMM and a change may add foldShare of it. Chosen.
-	foldNodes, foldStepMM, foldShare = 7, 1.0, 0.9
+	// more. The fit finds it at foldNodes stations and a change may add foldShare of it. Chosen.
+	foldNodes, foldShare = 7, 0.9
 	// FlailThresholdMM: a free tip farther than this from the other leaflet counts into the flail's width. Chosen.
 	FlailThresholdMM = 1.0
 
@@ -82,8 +82,12 @@ const (
 	tetherAngle, maxAngle        = 0.12, 2.95
 	stepCapMM, toleranceMM       = 3.0, 1e-9
 	maxIterations, maxContinuing = 40, 60
-	// minLead, minLeadChord: smallest part of a change by which a continuation goes on.
-	minLead, minLeadChord = 1e-3, 0.02
+	// minLead: smallest part of a change by which a continuation goes on.
+	minLead = 1e-3
+	// The walk along the chords' lengthening: part of the way of its first step, Newton iterations of one step, steps at
+	// most, the length of path (mm, root of the sum of squares over all stations) and the part of the chords in the
+	// direction at which the fold counts as found. Chosen.
+	foldFirstPart, foldIterations, maxFoldSteps, foldLeastMM, foldFlat = 0.1, 8, 100, 1e-3, 1e-4
 	// fitToleranceMM (residual) and fitMatchMM (depth and overlap) of the fit.
 	fitToleranceMM, fitMatchMM = 1e-11, 1e-9
 	// dryOrificeCM2: an orifice below this is as good as none (the fit's promise is 1e-6 cm²).

@@ -45,14 +45,15 @@ func (w *Workspace) continueBare(f *Fitted, out *Result) bool {
 	if reached < 1 {
 		return false
 	}
-	reached = w.lead(out, minLeadChord, func(t float64) {
-		for i := range p.sec {
-			for k := range p.sec[i].leaf {
-				b := f.base[i].sec.leaf[k].chord
-				p.sec[i].leaf[k].chord = b + t*(w.goal[i].leaf[k].chord-b)
-			}
+	w.path.p = p
+	w.path.resize(len(p.sec))
+	for i := range p.sec {
+		for k := range p.sec[i].leaf {
+			w.path.start[i][k], w.path.goal[i][k] = f.base[i].sec.leaf[k].chord, w.goal[i].leaf[k].chord
 		}
-	})
+	}
+	reached = w.path.walk()
+	out.Iterations += w.path.workings
 	out.ExcessClamped = out.ExcessClamped || reached < 1
 	return true
 }

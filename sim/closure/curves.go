@@ -130,7 +130,7 @@ func (w *Workspace) flail(in *Input, out *Result) {
 			if !faulty[k] || prof.excess[k] < FlailThresholdMM {
 				continue
 			}
-			d := distance(tip(&w.p.out[i], k), w.Curve(i, Leaflet(1-k), other[:])) * (1 - w.bond[i])
+			d := distance(tip(&w.p.out[i], k), w.Curve(i, Leaflet(1-k), other[:])) * w.open[i]
 			out.FlailGapMM = math.Max(out.FlailGapMM, d)
 			wide = math.Max(wide, logistic((d-FlailThresholdMM)/0.1))
 		}

@@ -35,6 +35,7 @@ type baseStation struct {
 type fitter struct {
 	in   *Input
 	one  system // a single free section
+	path path   // of that section's chords
 	tmpl []section
 	prof []profile
 	x    []vec3

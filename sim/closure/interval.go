@@ -72,13 +72,13 @@ func (w *Workspace) variant(f *Fitted, in *Input, out *Result, tension float64, 
 	lambda := out.CouplingLengthMM * math.Sqrt(tension/p.tension)
 	var area float64
 	for i := range q.sec {
-		free := u
+		left := 1.0
 		for c := range out.Clips {
 			if r := &out.Clips[c]; r.Grip > 0 {
-				free *= beside(in.Line.Stations[i].S*half, half, &w.clips[c], r.Grip, lambda)
+				left *= beside(in.Line.Stations[i].S*half, half, &w.clips[c], r.Grip, lambda)
 			}
 		}
-		area += weight(i, n) * meanGap(q.x[i][2], free) * (1 - w.bond[i])
+		area += weight(i, n) * meanGap(q.x[i][2], u*left) * w.open[i]
 	}
 	return Contraction * units.AreaToCM2(area*p.spacing), true
 }

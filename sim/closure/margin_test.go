@@ -224,7 +224,7 @@ func TestClipAgainstObstacleChain(t *testing.T) {
 			y := chainClose(gap, ys, fs, amp, in.Line.SpacingMM, 5)
 			var sum float64
 			for i := range y {
-				sum += weight(i, n) * meanGap(bare.OverlapMM[i]+2*y[i], w.free[i]) * (1 - w.bond[i])
+				sum += weight(i, n) * meanGap(bare.OverlapMM[i]+2*y[i], f.Report.UnevennessMM*w.left[i]) * w.open[i]
 			}
 			want := Contraction * sum * in.Line.SpacingMM / 100
 			worst = math.Max(worst, math.Abs(float64(got.EffectiveOrifice)-want))

@@ -58,9 +58,9 @@ func (w *Workspace) measure(f *Fitted, in *Input, out *Result) {
 		s, o := &p.sec[i], &p.out[i]
 		x, wt := in.Line.Stations[i].S, weight(i, n)
 		out.S[i], out.OverlapMM[i] = x, p.x[i][2]
-		e := meanGap(p.x[i][2], w.free[i])
+		e := meanGap(p.x[i][2], f.Report.UnevennessMM*w.left[i])
 		out.ContactMM[i] = math.Max(e+p.x[i][2], 0)
-		out.GapMM[i] = e * (1 - w.bond[i])
+		out.GapMM[i] = e * w.open[i]
 		area += wt * out.GapMM[i]
 		moment += wt * out.GapMM[i] * x
 		second += wt * out.GapMM[i] * x * x

@@ -24,23 +24,20 @@ func (out *Fitted) findRoom(f *fitter) {
 	}
 }
 
-// fold is the excess of leaflet k's chord (mm) up to which a station has a state without its neighbours: the last that
-// was solved, to a quarter of foldStepMM.
+// fold is the excess of leaflet k's chord (mm) up to which a station has a state without its neighbours.
 func (f *fitter) fold(b *baseStation, k int) float64 {
+	const most = ExcessMaxMM / foldShare
 	p := &f.one
 	p.sec[0], p.x[0] = b.sec, b.x
-	reached := 0.0
-	for step := foldStepMM; step >= foldStepMM/4; {
-		good := p.x[0]
-		p.sec[0].leaf[k].chord = b.sec.leaf[k].chord + reached + step
-		if _, ok := p.newton(10); !ok {
-			p.x[0] = good
-			step /= 4
-			continue
-		}
-		if reached += step; reached > ExcessMaxMM/foldShare {
-			break
-		}
+	if math.IsInf(p.evaluate(p.x, p.out), 1) {
+		return 0
 	}
-	return reached
+	f.path.p = p
+	f.path.resize(1)
+	for j := range b.sec.leaf {
+		f.path.start[0][j] = b.sec.leaf[j].chord
+	}
+	f.path.goal[0] = f.path.start[0]
+	f.path.goal[0][k] += most
+	return most * f.path.walk()
 }

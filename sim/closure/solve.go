@@ -16,9 +16,10 @@ type Workspace struct {
 	hasB   bool
 	goal   []section // sections of the wanted input, for continuation
 	saved  []vec3
+	path   path       // of the chords, for continuation
 	pulls  [2][]Point // pull on the annulus without clips, N/mm
-	free   []float64  // unevenness left beside the clips, mm
-	bond   []float64  // share of each station that the clips keep shut
+	left   []float64  // share of the unevenness that is left beside the clips
+	open   []float64  // share of each station that the clips do not keep shut
 	clips  [MaxClips]Clip
 	lambda float64 // coupling length of the last state, mm
 
@@ -47,6 +48,31 @@ func Solve(f *Fitted, in *Input, clips []Clip) *Result {
 // in steps when that fails. It panics on a malformed input, more than MaxClips clips, or another number of stations
 // than the fit's.
 func (w *Workspace) Solve(f *Fitted, in *Input, clips []Clip, out *Result) {
+	w.solve(f, in, clips, nil, out)
+}
+
+// SolveHeld is Solve with clips that keep the grip of the reports held (from Judge) instead of being judged in this state:
+// a clip is placed once, and does not let go and grasp again because it has itself drawn the annulus together. It panics
+// unless there is one report a clip.
+func (w *Workspace) SolveHeld(f *Fitted, in *Input, clips []Clip, held []ClipReport, out *Result) {
+	if len(held) != len(clips) {
+		panic("closure: held clips need one report each")
+	}
+	w.solve(f, in, clips, held, out)
+}
+
+// Judge solves the closure without clips and appends what each clip would hold to dst, which is returned. out is filled
+// as by Solve without clips.
+func (w *Workspace) Judge(f *Fitted, in *Input, clips []Clip, out *Result, dst []ClipReport) []ClipReport {
+	w.solve(f, in, nil, nil, out)
+	for c := range clips {
+		clips[c].check()
+		dst = append(dst, w.judge(in, &clips[c]))
+	}
+	return dst
+}
+
+func (w *Workspace) solve(f *Fitted, in *Input, clips []Clip, held []ClipReport, out *Result) {
 	check(in)
 	n := len(in.Line.Stations)
 	if n != len(f.base) {
@@ -63,7 +89,7 @@ func (w *Workspace) Solve(f *Fitted, in *Input, clips []Clip, out *Result) {
 	copy(w.bare, p.x)
 	w.keepPulls()
 	copy(w.clips[:], clips)
-	if w.grips(f, in, clips, out) {
+	if w.grips(f, in, clips, held, out) {
 		w.runBonded(out)
 		copy(w.bonded, p.x)
 		w.hasB = true
@@ -85,10 +111,10 @@ func (w *Workspace) prepare(f *Fitted, in *Input, out *Result) {
 	if cap(w.bare) < n {
 		w.bare, w.bonded, w.saved, w.goal = make([]vec3, n), make([]vec3, n), make([]vec3, n), make([]section, n)
 		w.pulls = [2][]Point{make([]Point, n), make([]Point, n)}
-		w.free, w.bond = make([]float64, n), make([]float64, n)
+		w.left, w.open = make([]float64, n), make([]float64, n)
 	}
 	w.bare, w.bonded, w.saved, w.goal = w.bare[:n], w.bonded[:n], w.saved[:n], w.goal[:n]
-	w.pulls[0], w.pulls[1], w.free, w.bond = w.pulls[0][:n], w.pulls[1][:n], w.free[:n], w.bond[:n]
+	w.pulls[0], w.pulls[1], w.left, w.open = w.pulls[0][:n], w.pulls[1][:n], w.left[:n], w.open[:n]
 	out.resize(n)
 	p.spacing, p.pressure, p.tension = in.Line.SpacingMM, in.Pressure, MarginTension
 	half := in.Line.LengthMM() / 2

@@ -14,6 +14,11 @@ func box(x, centre, width, edge float64) float64 {
 	return logistic((x-centre+width/2)/edge) * logistic((centre+width/2-x)/edge)
 }
 
+// stretch is a box that vanishes with its width: one rising edge less the next.
+func stretch(x, centre, width, edge float64) float64 {
+	return logistic((x-centre+width/2)/edge) - logistic((x-centre-width/2)/edge)
+}
+
 func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
 
 // softplus is max(v, 0) rounded over the length edge.
@@ -51,7 +56,7 @@ func (s *State) at(x, half float64) profile {
 		p.clamped = p.clamped || clamped
 	}
 	for _, c := range s.Calcifications {
-		p.compliant[c.Leaflet] *= 1 - c.Severity*box(x, c.Position*half, c.WidthMM, faultEdgeMM)
+		p.compliant[c.Leaflet] *= 1 - c.Severity*stretch(x, c.Position*half, c.WidthMM, faultEdgeMM)
 	}
 	return p
 }

@@ -39,6 +39,9 @@ type treated struct {
 	residual float64        // N, of the last round
 	bare     closure.Result // the same valve without its clips
 	bareWork closure.Workspace
+	held     []closure.ClipReport // what the clips hold: judged once, before they pull
+	free     ring.Result          // the ring before the clips pull
+	freeRing ring.Solver
 	pap      closure.Papillary
 	diastole []r3.Vec
 	pressure float64 // mmHg, at the end of the last solve
@@ -76,12 +79,26 @@ func (t *treated) settle(b *baseline, p *plan) {
 	if p.band == nil && p.rods == nil && p.posterior == nil && p.fullRing == nil && p.shiftPct == 0 && len(p.clips) == 0 {
 		t.solver.Reset() // nothing acts on the ring: what was withdrawn leaves no trace
 	}
+	t.grasp(b, p)
 	t.iterate(b, p, false)
 	if len(p.clips) > 0 && t.strayed() && t.buckled() {
 		clear(t.loads)
 		t.iterate(b, p, true)
 		t.checked = append(t.checked[:0], t.ring.Annulus...)
 	}
+}
+
+// grasp judges the clips in the annulus on which they do not yet pull. Judged in the annulus that they have drawn together
+// a clip at the end of its reach would hold because it holds: two answers to one case.
+func (t *treated) grasp(b *baseline, p *plan) {
+	t.held = t.held[:0]
+	if len(p.clips) == 0 {
+		return
+	}
+	t.ringIn.Loads = nil
+	t.freeRing.Solve(&t.ringIn, &t.free)
+	closure.BuildLine(&t.input.Line, t.free.Annulus, &t.pap, 0)
+	t.held = t.bareWork.Judge(b.fitted, &t.input, p.clips, &t.bare, t.held)
 }
 
 // strayMM is how far a warm ring may move from the last checked one and still be taken for the same branch; a buckled
@@ -129,7 +146,7 @@ func (t *treated) iterate(b *baseline, p *plan, fromRest bool) {
 		if len(p.clips) == 0 {
 			return // nothing pulls: the ring is final
 		}
-		t.work.Solve(b.fitted, &t.input, p.clips, &t.closed)
+		t.work.SolveHeld(b.fitted, &t.input, p.clips, t.held, &t.closed)
 		t.bareWork.Solve(b.fitted, &t.input, nil, &t.bare)
 		t.pull()
 		if t.residual = t.mix.step(t.loads, t.next); t.residual < ToleranceN || t.rounds == maxRounds {
@@ -141,14 +158,14 @@ func (t *treated) iterate(b *baseline, p *plan, fromRest bool) {
 // close solves the closure on the settled annulus at a pressure (mmHg) and follows it over systole.
 func (t *treated) close(b *baseline, p *plan, pressure float64) {
 	t.input.Pressure = units.PressureFromMMHg(pressure)
-	t.work.Solve(b.fitted, &t.input, p.clips, &t.closed)
+	t.work.SolveHeld(b.fitted, &t.input, p.clips, t.held, &t.closed)
 	t.systole.follow(b, &t.input, p.clips, &t.closed)
 }
 
 // bound adds the interval of the orifice to the closure last solved.
 func (t *treated) bound(b *baseline, p *plan) {
 	t.work.Interval = true
-	t.work.Solve(b.fitted, &t.input, p.clips, &t.closed)
+	t.work.SolveHeld(b.fitted, &t.input, p.clips, t.held, &t.closed)
 	t.work.Interval = false
 }
 
