@@ -80,6 +80,23 @@ func (p *Painter) span(y, x int, cover []uint8, c color.RGBA) {
 	}
 }
 
+// stretch blends c over n pixels of one row that all have the same cover.
+func (p *Painter) stretch(y, x, n int, cover uint8, c color.RGBA) {
+	if n <= 0 || cover == 0 {
+		return
+	}
+	at := p.img.PixOffset(x, y)
+	pix := p.img.Pix[at : at+4*n]
+	if cover == 255 && c.A == 255 {
+		clearTo(pix, c)
+		return
+	}
+	packed := pack(c)
+	for i := 0; i < len(pix); i += 4 {
+		over(pix[i:i+4], packed, uint32(cover))
+	}
+}
+
 // rect fills an axis-aligned rectangle given in pixels, with exact cover at its edges.
 func (p *Painter) rect(x0, y0, x1, y1 float64, c color.RGBA) {
 	x0, x1 = max(min(x0, x1), float64(p.clip.Min.X)), min(max(x0, x1), float64(p.clip.Max.X))
@@ -88,20 +105,20 @@ func (p *Painter) rect(x0, y0, x1, y1 float64, c color.RGBA) {
 		return
 	}
 	left, right := int(x0), ceil(x1)
-	row := p.row[:right-left]
+	first, last := min(x1, float64(left+1))-x0, x1-float64(right-1) // shares of the outer columns
 	for y, end := int(y0), ceil(y1); y < end; y++ {
 		high := min(y1, float64(y+1)) - max(y0, float64(y))
-		full := cover8(float32(high))
-		if y == int(y0) || y == end-1 || y == int(y0)+1 {
-			for i := range row {
-				row[i] = full
-			}
-			row[0] = cover8(float32(high * (min(x1, float64(left+1)) - x0)))
-			if n := len(row) - 1; n > 0 {
-				row[n] = cover8(float32(high * (x1 - float64(right-1))))
-			}
+		full, begin, end := cover8(float32(high)), cover8(float32(high*first)), cover8(float32(high*last))
+		from, to := left, right
+		if begin != full || right == left+1 {
+			p.stretch(y, left, 1, begin, c)
+			from++
 		}
-		p.span(y, left, row, c)
+		if end != full && to > from {
+			to--
+			p.stretch(y, to, 1, end, c)
+		}
+		p.stretch(y, from, to-from, full, c)
 	}
 }
 
@@ -115,7 +132,8 @@ func ceil(v float64) int {
 
 // outline paints what the filler holds.
 func (p *Painter) outline(c color.RGBA) {
-	p.fill.sweep(p.row, func(y, x int, cover []uint8) { p.span(y, x, cover, c) })
+	p.fill.sweep(p.row, func(y, x int, cover []uint8) { p.span(y, x, cover, c) },
+		func(y, x, n int, cover uint8) { p.stretch(y, x, n, cover, c) })
 }
 
 // clipped returns the pixels within the clip that a box in pixels touches.

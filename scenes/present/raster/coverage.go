@@ -3,32 +3,35 @@ package raster
 import (
 	"image"
 	"math"
+	"math/bits"
 )
 
 // filler sums the signed area that outlines cover in each pixel of a box, row by row.
 //
 // acc holds, for each row, the change of cover from one pixel to the next; a running sum along the row gives the
-// cover. Everything is zero between uses.
+// cover. set has a bit for each pixel where it changes, so that the stretches between are filled without looking at
+// their pixels. Everything is zero between uses.
 type filler struct {
 	acc    []float32
-	lo, hi []int32 // touched part of each row
+	set    []uint64
 	box    image.Rectangle
-	stride int
+	stride int // of acc
+	words  int // of set, a row
 }
+
+// longRun is how many pixels of one cover are filled as one run. Chosen by measurement.
+const longRun = 16
 
 // begin prepares for outlines within box; what lies outside is cut off exactly.
 func (f *filler) begin(box image.Rectangle) {
 	f.box = box
 	w, h := box.Dx(), box.Dy()
-	f.stride = w + 2
+	f.stride, f.words = w+2, (w+2+63)/64
 	if n := f.stride * h; n > len(f.acc) {
 		f.acc = make([]float32, n)
 	}
-	if h > len(f.lo) {
-		f.lo, f.hi = make([]int32, h), make([]int32, h)
-	}
-	for i := range h {
-		f.lo[i], f.hi[i] = math.MaxInt32, -1
+	if n := f.words * h; n > len(f.set) {
+		f.set = make([]uint64, n)
 	}
 }
 
@@ -118,12 +121,13 @@ func (f *filler) cell(row int, x, next, d float32) {
 	}
 	i := int32(a)
 	j := int32(math.Ceil(float64(b)))
-	line := f.acc[row*f.stride : (row+1)*f.stride]
+	line, set := f.acc[row*f.stride:(row+1)*f.stride], f.set[row*f.words:(row+1)*f.words]
 	if j <= i+1 {
 		m := d * (0.5*(a+b) - float32(i))
 		line[i] += d - m
 		line[i+1] += m
-		j = i + 1
+		set[i>>6] |= 1 << (i & 63)
+		set[(i+1)>>6] |= 1 << ((i + 1) & 63)
 	} else {
 		// A flat edge over several pixels: the cover grows as the square in the first and last, linearly between.
 		s := 1 / (b - a)
@@ -143,41 +147,49 @@ func (f *filler) cell(row int, x, next, d float32) {
 			line[j-1] += d * (1 - (second + float32(j-i-3)*s) - last)
 		}
 		line[j] += d * last
+		for k := i; k <= j; k++ {
+			set[k>>6] |= 1 << (k & 63)
+		}
 	}
-	f.lo[row], f.hi[row] = min(f.lo[row], i), max(f.hi[row], j)
 }
 
-// sweep hands each covered run of each row to paint as cover from 1 to 255, starting at pixel x, and clears it. The
-// slice is valid only during the call.
-func (f *filler) sweep(row []uint8, paint func(y, x int, cover []uint8)) {
-	w := int32(f.box.Dx())
-	const least = 1.0 / 510 // rounds to no cover
+// sweep hands each covered stretch of each row over as cover from 1 to 255, starting at pixel x: to solid where many
+// pixels have the same, else to paint, whose slice is valid only during the call. It clears the filler.
+func (f *filler) sweep(row []uint8, paint func(y, x int, cover []uint8), solid func(y, x, n int, cover uint8)) {
+	w, x0 := f.box.Dx(), f.box.Min.X
 	for r := range f.box.Dy() {
-		lo, hi := f.lo[r], f.hi[r]
-		if lo > hi {
-			continue
-		}
-		line := f.acc[r*f.stride:][lo : hi+1]
-		cells := line[:max(min(hi, w-1)-lo+1, 0)]
-		sum, start := float32(0), -1
-		for i, v := range cells {
-			sum += v
-			if sum < least && sum > -least {
-				if start >= 0 {
-					paint(f.box.Min.Y+r, f.box.Min.X+int(lo)+start, row[start:i])
-					start = -1
+		y, line := f.box.Min.Y+r, f.acc[r*f.stride:(r+1)*f.stride]
+		sum, cover := float32(0), uint8(0)
+		start, at := 0, 0 // row[start:at] waits to be painted; at is the next pixel
+		for k, set := range f.set[r*f.words : (r+1)*f.words] {
+			for ; set != 0; set &= set - 1 {
+				i := k<<6 | bits.TrailingZeros64(set)
+				if end := min(i, w); cover != 0 && end-at < longRun {
+					for ; at < end; at++ {
+						row[at] = cover
+					}
+				} else if end > at {
+					if at > start {
+						paint(y, x0+start, row[start:at])
+					}
+					if cover != 0 {
+						solid(y, x0+at, end-at, cover)
+					}
+					start, at = end, end
 				}
-				continue
+				sum += line[i]
+				line[i] = 0
+				cover = cover8(sum)
 			}
-			if start < 0 {
-				start = i
-			}
-			row[i] = cover8(sum)
 		}
-		if start >= 0 {
-			paint(f.box.Min.Y+r, f.box.Min.X+int(lo)+start, row[start:len(cells)])
+		if cover != 0 && at < w { // the last change itself
+			row[at] = cover
+			at++
 		}
-		clear(line)
+		if at > start {
+			paint(y, x0+start, row[start:at])
+		}
+		clear(f.set[r*f.words : (r+1)*f.words])
 	}
 }
 

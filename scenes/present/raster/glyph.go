@@ -124,8 +124,11 @@ func (g *glyphCache) make(k glyphKey) mask {
 	for i := 0; i < len(g.points); i += 4 {
 		g.fill.line(g.points[i], g.points[i+1], g.points[i+2], g.points[i+3])
 	}
-	g.fill.sweep(g.row, func(y, x int, cover []uint8) {
-		copy(g.cover[m.at+(y-box.Min.Y)*box.Dx()+x-box.Min.X:], cover)
+	place := func(y, x int) []uint8 { return g.cover[m.at+(y-box.Min.Y)*box.Dx()+x-box.Min.X:] }
+	g.fill.sweep(g.row, func(y, x int, cover []uint8) { copy(place(y, x), cover) }, func(y, x, n int, cover uint8) {
+		for i := range place(y, x)[:n] {
+			place(y, x)[i] = cover
+		}
 	})
 	return m
 }
