@@ -28,7 +28,7 @@ type game struct {
 	shell   shell
 
 	list          draw.List
-	texture       *ebiten.Image
+	texture       texture
 	wide, high    int     // picture, device pixels
 	scale         float64 // device pixels per logical pixel
 	begin         time.Time
@@ -127,7 +127,7 @@ func (g *game) Draw(window *ebiten.Image) {
 	}
 	var o ebiten.DrawImageOptions
 	o.Blend = ebiten.BlendCopy
-	window.DrawImage(g.texture, &o)
+	window.DrawImage(g.texture.image, &o)
 	g.fresh, g.shown = false, true
 	g.measure()
 }
@@ -140,13 +140,8 @@ func (g *game) paint() {
 		panic("scenes: the screen painted a list without a size")
 	}
 	picture := g.painter.Paint(&g.list, g.scale)
-	if size := picture.Rect.Size(); g.texture == nil || g.texture.Bounds().Size() != size {
-		if g.texture != nil {
-			g.texture.Deallocate()
-		}
-		g.texture = ebiten.NewImage(size.X, size.Y)
-	}
-	g.texture.WritePixels(picture.Pix)
+	changed := g.painter.Fresh()
+	g.texture.put(picture, changed)
 	g.coarse = g.painter.Quality < raster.Still && solid(&g.list)
 	if g.painter.Quality < raster.Still {
 		g.took = time.Since(at)
@@ -158,7 +153,8 @@ func (g *game) paint() {
 		}
 	}
 	g.painter.Quality = g.moving
-	g.dirty, g.fresh = false, true
+	g.dirty = false
+	g.fresh = g.fresh || len(changed) > 0 || !g.shown
 	g.pictures++
 	g.shell.painted(g, picture)
 }

@@ -62,6 +62,7 @@ func Run(screen present.Screen, o Options) (err error) {
 		n = 1
 	}
 	g := &game{screen: screen, options: o, painter: raster.New(n), shell: newShell(o)}
+	g.painter.Partial = true
 	defer g.painter.Close()
 	// Whatever goes wrong before the first picture means that there is no usable display.
 	defer func() {

@@ -15,6 +15,7 @@ import (
 // when step returns nil. Steps that change nothing are not counted.
 func Drive(s present.Screen, w, h, scale float64, patience time.Duration, step func(i int) []input.Event) (first, settled Histogram) {
 	painter := raster.New(2)
+	painter.Partial = true
 	defer painter.Close()
 	var l draw.List
 	start := time.Now()

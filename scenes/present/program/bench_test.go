@@ -23,6 +23,7 @@ func BenchmarkMove(b *testing.B) {
 		p := program.New(program.Config{Runner: study.NewSync(firstTier{study.NewSolver()}), Cases: cases(b)})
 		settle(p)
 		painter := raster.New(1)
+		painter.Partial = true
 		var l draw.List
 		at := 0
 		solve := func() {

@@ -62,20 +62,18 @@ func over(d []uint8, c, m uint32) {
 
 // span blends c over a run of pixels of one row by their cover. Cover beyond the clip has been cut off before.
 func (p *Painter) span(y, x int, cover []uint8, c color.RGBA) {
-	at := p.img.PixOffset(x, y)
-	pix := p.img.Pix[at : at+4*len(cover)]
-	packed, opaque := pack(c), c.A == 255
-	for i := 0; i < len(cover); i++ {
-		m := cover[i]
-		if m == 255 && opaque {
-			j := i + 1
-			for j < len(cover) && cover[j] == 255 {
-				j++
+	packed := pack(c)
+	for _, r := range p.patch.row(y) {
+		from, to := max(x, r.from), min(x+len(cover), r.to)
+		if from >= to {
+			continue
+		}
+		at := p.img.PixOffset(from, y)
+		pix := p.img.Pix[at : at+4*(to-from)]
+		for i, m := range cover[from-x : to-x] {
+			if m != 0 {
+				over(pix[4*i:4*i+4], packed, uint32(m))
 			}
-			clearTo(pix[4*i:4*j], c)
-			i = j - 1
-		} else if m != 0 {
-			over(pix[4*i:4*i+4], packed, uint32(m))
 		}
 	}
 }
@@ -85,15 +83,21 @@ func (p *Painter) stretch(y, x, n int, cover uint8, c color.RGBA) {
 	if n <= 0 || cover == 0 {
 		return
 	}
-	at := p.img.PixOffset(x, y)
-	pix := p.img.Pix[at : at+4*n]
-	if cover == 255 && c.A == 255 {
-		clearTo(pix, c)
-		return
-	}
 	packed := pack(c)
-	for i := 0; i < len(pix); i += 4 {
-		over(pix[i:i+4], packed, uint32(cover))
+	for _, r := range p.patch.row(y) {
+		from, to := max(x, r.from), min(x+n, r.to)
+		if from >= to {
+			continue
+		}
+		at := p.img.PixOffset(from, y)
+		pix := p.img.Pix[at : at+4*(to-from)]
+		if cover == 255 && c.A == 255 {
+			clearTo(pix, c)
+			continue
+		}
+		for i := 0; i < len(pix); i += 4 {
+			over(pix[i:i+4], packed, uint32(cover))
+		}
 	}
 }
 

@@ -36,11 +36,11 @@ type sceneCache struct {
 
 // scene paints a three-dimensional scene, from the cache if nothing changed.
 func (p *Painter) scene(op *draw.Op, scale float64) {
-	box := pixels(op.Rect, scale).Intersect(p.img.Rect)
+	key := p.sceneKey(op, scale)
+	box := key.box
 	if box.Empty() || !(op.Camera.Scale > 0) {
 		return
 	}
-	key := sceneKey{op.Scene, op.Scene.Version, op.Camera, op.Rect, scale, box}
 	pic := p.scenes.find(key, p.Quality)
 	if pic == nil {
 		pic = p.scenes.room(key, p.frame)
@@ -58,6 +58,10 @@ func (p *Painter) scene(op *draw.Op, scale float64) {
 	}
 	pic.used = p.frame
 	p.show(pic)
+}
+
+func (p *Painter) sceneKey(op *draw.Op, scale float64) sceneKey {
+	return sceneKey{op.Scene, op.Scene.Version, op.Camera, op.Rect, scale, pixels(op.Rect, scale).Intersect(p.img.Rect)}
 }
 
 // find returns a picture of at least the wanted quality, or nil.
@@ -158,18 +162,27 @@ func (e *picture) take(b *band) {
 func (p *Painter) show(e *picture) {
 	v := e.box.Intersect(p.clip)
 	for y := v.Min.Y; y < v.Max.Y; y++ {
-		dst := p.img.Pix[p.img.PixOffset(v.Min.X, y):][:4*v.Dx()]
-		if e.quality < Moving {
-			row := e.pix[4*((y-e.box.Min.Y)/2)*e.w:][:4*e.w]
-			for i := 0; i < len(dst); i += 4 {
-				x := (v.Min.X - e.box.Min.X + i/4) / 2
-				blendRow(dst[i:i+4], row[4*x:4*x+4])
+		for _, r := range p.patch.row(y) {
+			if from, to := max(v.Min.X, r.from), min(v.Max.X, r.to); from < to {
+				p.showRow(e, y, from, to)
 			}
-			continue
 		}
-		from := 4 * ((y-e.box.Min.Y)*e.w + v.Min.X - e.box.Min.X)
-		blendRow(dst, e.pix[from:from+len(dst)])
 	}
+}
+
+// showRow blends the columns from to to of one row.
+func (p *Painter) showRow(e *picture, y, from, to int) {
+	dst := p.img.Pix[p.img.PixOffset(from, y):][:4*(to-from)]
+	if e.quality < Moving {
+		row := e.pix[4*((y-e.box.Min.Y)/2)*e.w:][:4*e.w]
+		for i := 0; i < len(dst); i += 4 {
+			x := (from - e.box.Min.X + i/4) / 2
+			blendRow(dst[i:i+4], row[4*x:4*x+4])
+		}
+		return
+	}
+	at := 4 * ((y-e.box.Min.Y)*e.w + from - e.box.Min.X)
+	blendRow(dst, e.pix[at:at+len(dst)])
 }
 
 // blendRow lays pixels over others, run by run: nothing where they are clear, a copy where they are opaque.

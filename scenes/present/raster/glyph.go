@@ -73,13 +73,19 @@ func (p *Painter) blit(m mask, x, y int, c uint32) {
 	}
 	w := int(m.w)
 	for row := v.Min.Y; row < v.Max.Y; row++ {
-		from := m.at + (row-r.Min.Y)*w
-		cover := p.glyphs.cover[from+v.Min.X-r.Min.X : from+v.Max.X-r.Min.X]
-		at := p.img.PixOffset(v.Min.X, row)
-		pix := p.img.Pix[at : at+4*len(cover)]
-		for i, a := range cover {
-			if a != 0 {
-				over(pix[4*i:4*i+4], c, uint32(a))
+		for _, run := range p.patch.row(row) {
+			x0, x1 := max(v.Min.X, run.from), min(v.Max.X, run.to)
+			if x0 >= x1 {
+				continue
+			}
+			from := m.at + (row-r.Min.Y)*w - r.Min.X
+			cover := p.glyphs.cover[from+x0 : from+x1]
+			at := p.img.PixOffset(x0, row)
+			pix := p.img.Pix[at : at+4*len(cover)]
+			for i, a := range cover {
+				if a != 0 {
+					over(pix[4*i:4*i+4], c, uint32(a))
+				}
 			}
 		}
 	}

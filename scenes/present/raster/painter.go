@@ -2,6 +2,7 @@ package raster
 
 import (
 	"image"
+	"image/color"
 	"math"
 
 	"annuloscope/scenes/present/draw"
@@ -31,6 +32,9 @@ func (q Quality) samples() float64 {
 // Painter paints display lists into pixels. The zero value is ready and works on one thread.
 type Painter struct {
 	Quality Quality
+	// Partial paints only where the list differs from the last one; the rest of the picture, which nobody else may have
+	// changed, is kept. The picture is the same to the last bit.
+	Partial bool
 
 	img    image.RGBA
 	clips  []image.Rectangle
@@ -45,6 +49,7 @@ type Painter struct {
 	solid  solid
 	pool   *pool
 	frame  uint64
+	patch  patch
 }
 
 // New returns a Painter that paints scenes on the given number of threads (below 2: no goroutines). Call Close when
@@ -80,9 +85,9 @@ func (p *Painter) Paint(l *draw.List, scale float64) *image.RGBA {
 	}
 	p.frame++
 	p.resize(w, h)
-	p.clips = p.clips[:0]
-	p.clip = p.img.Rect
-	clearTo(p.img.Pix, premultiply(l.Background))
+	p.plan(l, scale)
+	p.clips, p.clip = p.clips[:0], p.img.Rect
+	p.background(premultiply(l.Background))
 	for i := range l.Ops {
 		p.op(&l.Ops[i], scale)
 	}
@@ -102,19 +107,42 @@ func (p *Painter) resize(w, h int) {
 	}
 }
 
-func (p *Painter) op(op *draw.Op, scale float64) {
+// background clears what is to be painted.
+func (p *Painter) background(c color.RGBA) {
+	if p.patch.whole() {
+		clearTo(p.img.Pix, c)
+		return
+	}
+	for y := range p.img.Rect.Dy() {
+		for _, r := range p.patch.row(y) {
+			at := p.img.PixOffset(r.from, y)
+			clearTo(p.img.Pix[at:at+4*(r.to-r.from)], c)
+		}
+	}
+}
+
+// clipping does what an operation on the clip asks for; for every other it returns false.
+func (p *Painter) clipping(op *draw.Op, scale float64) bool {
 	switch op.Kind {
 	case draw.KindPushClip:
 		p.clips = append(p.clips, p.clip)
 		p.clip = p.clip.Intersect(pixels(op.Rect, scale))
-		return
+		return true
 	case draw.KindPopClip:
 		if n := len(p.clips); n > 0 {
 			p.clip, p.clips = p.clips[n-1], p.clips[:n-1]
 		}
+		return true
+	}
+	return false
+}
+
+func (p *Painter) op(op *draw.Op, scale float64) {
+	if p.clipping(op, scale) || p.clip.Empty() {
 		return
 	}
-	if p.clip.Empty() {
+	// A scene is shown even where nothing of it changed, so that its picture is kept.
+	if op.Kind != draw.KindScene && !p.patch.whole() && !p.patch.touches(p.reach(op, scale)) {
 		return
 	}
 	switch op.Kind {
