@@ -1,12 +1,14 @@
 package raster
 
-// band is one strip of a scene's picture: depth and colour of every sample. Each thread owns one.
+// band is one strip of a scene's picture: depth and colour of every sample. Each thread owns one. Between uses depth is
+// farAway and everything else zero.
 type band struct {
 	w, y0, y1 int
 	z         []float32
 	col       []uint32 // red in the low byte, alpha in the high, multiplied by alpha
 	cover     []uint8  // of the curve being painted
 	lo, hi    []int32  // touched part of each row of cover
+	from, to  []int32  // touched part of each row of depth and colour
 }
 
 // farAway is behind everything a scene holds, mm.
@@ -16,15 +18,40 @@ func (b *band) begin(w, y0, y1 int) {
 	b.w, b.y0, b.y1 = w, y0, y1
 	if n := w * (y1 - y0); n > len(b.z) {
 		b.z, b.col, b.cover = make([]float32, n), make([]uint32, n), make([]uint8, n)
+		for i := range b.z {
+			b.z[i] = farAway
+		}
 	}
 	if n := y1 - y0; n > len(b.lo) {
-		b.lo, b.hi = make([]int32, n), make([]int32, n)
+		b.lo, b.hi, b.from, b.to = make([]int32, n), make([]int32, n), make([]int32, n), make([]int32, n)
 	}
-	n := w * (y1 - y0)
-	clear(b.col[:n])
-	z := b.z[:n]
-	for i := range z {
-		z[i] = farAway
+	for i := range y1 - y0 {
+		b.from[i], b.to[i] = int32(w), 0
+	}
+}
+
+// touch notes that the samples from x to stop of a row of the band are painted.
+func (b *band) touch(row, x, stop int) {
+	if int32(x) < b.from[row] {
+		b.from[row] = int32(x)
+	}
+	if int32(stop) > b.to[row] {
+		b.to[row] = int32(stop)
+	}
+}
+
+// end clears what was touched.
+func (b *band) end() {
+	for row := range b.y1 - b.y0 {
+		from, to := row*b.w+int(b.from[row]), row*b.w+int(b.to[row])
+		if from >= to {
+			continue
+		}
+		clear(b.col[from:to])
+		z := b.z[from:to]
+		for i := range z {
+			z[i] = farAway
+		}
 	}
 }
 
@@ -130,6 +157,7 @@ func (b *band) half(pl *plane, t *triangle, top, bottom float32, u *vertex, su f
 		}
 		x, stop := firstMiddle(xa, 0, b.w), firstMiddle(xb, 0, b.w)
 		if x < stop {
+			b.touch(y-b.y0, x, stop)
 			b.span(pl, t.alpha, y, x, stop)
 		}
 	}
@@ -153,26 +181,33 @@ func (b *band) span(pl *plane, alpha uint8, y, x, stop int) {
 	r := int32(pl.c[0] + pl.cx[0]*dx + pl.cy[0]*dy)
 	g := int32(pl.c[1] + pl.cx[1]*dx + pl.cy[1]*dy)
 	bl := int32(pl.c[2] + pl.cx[2]*dx + pl.cy[2]*dy)
-	rx, gx, bx := int32(pl.cx[0]), int32(pl.cx[1]), int32(pl.cx[2])
+	// Red and blue walk together, blue in the high half: both stay within a byte and its fraction, so neither reaches the other.
+	rb, rbx := int64(bl)<<32+int64(r), int64(int32(pl.cx[2]))<<32+int64(int32(pl.cx[0]))
+	gx := int32(pl.cx[1])
 	from := (y-b.y0)*b.w + x
 	depth := b.z[from : from+stop-x]
 	col := b.col[from : from+stop-x][:len(depth)]
 	if alpha != 255 {
 		for i := range depth {
 			if z > depth[i] {
-				col[i] = glaze(col[i], uint32(r>>16)&255|uint32(g>>16)&255<<8|uint32(bl>>16)&255<<16, uint32(alpha))
+				col[i] = glaze(col[i], rgb(rb, g), uint32(alpha))
 			}
-			z, r, g, bl = z+zx, r+rx, g+gx, bl+bx
+			z, rb, g = z+zx, rb+rbx, g+gx
 		}
 		return
 	}
 	for i := range depth {
 		if z > depth[i] {
 			depth[i] = z
-			col[i] = uint32(r>>16)&255 | uint32(g>>16)&255<<8 | uint32(bl>>16)&255<<16 | 255<<24
+			col[i] = rgb(rb, g) | 255<<24
 		}
-		z, r, g, bl = z+zx, r+rx, g+gx, bl+bx
+		z, rb, g = z+zx, rb+rbx, g+gx
 	}
+}
+
+// rgb packs the whole parts of colour values times 65536.
+func rgb(rb int64, g int32) uint32 {
+	return uint32(rb>>16)&0xFF | uint32(g>>8)&0xFF00 | uint32(rb>>32)&0xFF0000
 }
 
 // glaze blends an opaque colour with the given alpha over d, which is multiplied by its alpha.

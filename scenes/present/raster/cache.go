@@ -10,12 +10,13 @@ import (
 // picture is a painted scene in bytes as they go into the frame, multiplied by alpha: one cell a pixel of box, or for
 // a rough one, one cell for four pixels.
 type picture struct {
-	key     sceneKey
-	quality Quality
-	box     image.Rectangle
-	w       int // cells in a row
-	pix     []uint8
-	used    uint64 // the frame it was last shown in
+	key      sceneKey
+	quality  Quality
+	box      image.Rectangle
+	w        int // cells in a row
+	pix      []uint8
+	from, to []int32 // painted part of each row of cells; the rest of pix is not meant
+	used     uint64  // the frame it was last shown in
 }
 
 // sceneKey is all that a scene's picture depends on, besides its quality.
@@ -130,22 +131,36 @@ func (e *picture) size(w, h int) {
 	} else {
 		e.pix = e.pix[:n]
 	}
+	if h > cap(e.from) {
+		e.from, e.to = make([]int32, h), make([]int32, h)
+	}
+	e.from, e.to = e.from[:h], e.to[:h]
 }
 
 // take copies a painted band into the picture, with the mean of the samples of each pixel where there are four. A band
 // holds whole pixels.
 func (e *picture) take(b *band) {
 	if e.quality != Still {
-		out := e.pix[4*b.y0*e.w : 4*b.y1*e.w]
-		for i, c := range b.col[:(b.y1-b.y0)*e.w] {
-			binary.LittleEndian.PutUint32(out[4*i:4*i+4], c)
+		for row := range b.y1 - b.y0 {
+			y, from, to := b.y0+row, int(b.from[row]), int(b.to[row])
+			e.from[y], e.to[y] = int32(from), int32(to)
+			if from >= to {
+				continue
+			}
+			out := e.pix[4*(y*e.w+from) : 4*(y*e.w+to)]
+			for i, c := range b.col[row*b.w+from : row*b.w+to] {
+				binary.LittleEndian.PutUint32(out[4*i:4*i+4], c)
+			}
 		}
 		return
 	}
-	for y := b.y0; y < b.y1; y += 2 {
-		up, down := b.col[(y-b.y0)*b.w:][:b.w], b.col[(y-b.y0+1)*b.w:][:b.w]
-		out := e.pix[4*(y/2)*e.w:][:4*e.w]
-		for x := range e.w {
+	for row := 0; row < b.y1-b.y0; row += 2 {
+		y := (b.y0 + row) / 2
+		from, to := int(min(b.from[row], b.from[row+1])/2), int(max(b.to[row], b.to[row+1])+1)/2
+		e.from[y], e.to[y] = int32(from), int32(to)
+		up, down := b.col[row*b.w:][:b.w], b.col[(row+1)*b.w:][:b.w]
+		out := e.pix[4*y*e.w:][:4*e.w]
+		for x := from; x < to; x++ {
 			i := 2 * x
 			p, q, r, s := up[i], up[i+1], down[i], down[i+1]
 			if p != q || q != r || r != s {
@@ -161,9 +176,15 @@ func (e *picture) take(b *band) {
 // show blends a picture onto the frame.
 func (p *Painter) show(e *picture) {
 	v := e.box.Intersect(p.clip)
+	across := 1 // pixels a cell
+	if e.quality < Moving {
+		across = 2
+	}
 	for y := v.Min.Y; y < v.Max.Y; y++ {
+		row := (y - e.box.Min.Y) / across
+		begin, end := max(v.Min.X, e.box.Min.X+across*int(e.from[row])), min(v.Max.X, e.box.Min.X+across*int(e.to[row]))
 		for _, r := range p.patch.row(y) {
-			if from, to := max(v.Min.X, r.from), min(v.Max.X, r.to); from < to {
+			if from, to := max(begin, r.from), min(end, r.to); from < to {
 				p.showRow(e, y, from, to)
 			}
 		}

@@ -183,6 +183,7 @@ func (b *band) segment(g *segment, k *curve) {
 			}
 		}
 		r := y - b.y0
+		b.touch(r, x0, x1)
 		b.lo[r], b.hi[r] = min(b.lo[r], int32(x0)), max(b.hi[r], int32(x1))
 	}
 }

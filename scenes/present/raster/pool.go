@@ -79,5 +79,6 @@ func (j *job) work(b *band) {
 			}
 		}
 		j.out.take(b)
+		b.end()
 	}
 }
