@@ -27,6 +27,21 @@ func measure(x []r3.Vec, m *Marks) Measures {
 	return out
 }
 
+// folds counts the runs of pieces of the closed line now that point away from their direction at rest.
+func folds(rest, now []r3.Vec) int {
+	n, count := len(rest), 0
+	turned := func(i int) bool {
+		a, b := wrap(i, n), wrap(i+1, n)
+		return r3.Dot(r3.Sub(rest[b], rest[a]), r3.Sub(now[b], now[a])) < 0
+	}
+	for i := range n {
+		if turned(i) && !turned(i-1) {
+			count++
+		}
+	}
+	return count
+}
+
 // report fills out from the displacements in s.u.
 func (s *Solver) report(in *Input, out *Result) {
 	out.EnergyNMM = s.energy(s.u, nil)
@@ -41,6 +56,7 @@ func (s *Solver) report(in *Input, out *Result) {
 	}
 	out.Before = measure(s.rest[:s.n], &s.marks)
 	out.After = measure(x[:s.n], &s.marks)
+	out.Folds = folds(s.rest[:s.n], out.Annulus)
 	s.reportBand(in, out)
 	out.Posterior = CableResult{}
 	if s.postAt >= 0 {

@@ -47,6 +47,10 @@ type Result struct {
 
 	Annulus, Vein []r3.Vec // deformed points, mm
 	Before, After Measures
+	// Folds is the number of places where the annulus turns back on itself: runs of pieces that point more than 90° away
+	// from their direction at rest, so that neighbouring points have changed their order along the annulus. Tissue cannot
+	// do that; so much is gathered there that the cord has snapped, and which piece has turned may change with little.
+	Folds int
 
 	Band      BandResult
 	Rods      RodsResult

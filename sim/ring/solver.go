@@ -46,8 +46,10 @@ type Solver struct {
 	slack   float64
 	placed  []float64 // weights of the band as placed, before slip
 	state   BandState
-	last    []r3.Vec // displacements of the last solve, by point
-	seat    []r3.Vec // full ring: place of each annulus point
+	last    []r3.Vec     // displacements of the last solve, by point
+	seat    []r3.Vec     // full ring: place of each annulus point
+	outline []r3.Vec     // full ring: its outline, point by point at the annulus' own angle
+	along   [2][]float64 // full ring: lengths along annulus and outline
 
 	bends []bend3 // rods
 

@@ -34,6 +34,9 @@ func findings(s *Solver, p *plan, r *Report) []Finding {
 	if g := r.After.Opening.MeanGradientMMHg; g >= gradientCaution && p.hasRepairs {
 		add("gradient", caution, fmt.Sprintf("The mean gradient is %.1f mmHg, at or above the warning of %.0f mmHg.", g, gradientCaution), "physics.md A3: S7, S12; later data conflict")
 	}
+	if n := s.after.ring.Folds; n > 0 && p.hasRepairs {
+		add("annulus-folds", caution, fmt.Sprintf("The annulus folds back on itself (places: %d): more of it is gathered there than the model can shorten. A small change may make a fold snap to another place and the septal-lateral diameter jump by up to a millimetre.", n), "limit of the model")
+	}
 	if p.band != nil {
 		s.bandFindings(p, r, add)
 	}
@@ -47,7 +50,7 @@ func findings(s *Solver, p *plan, r *Report) []Finding {
 	}
 	b := s.base
 	if b.closed.ExcessClamped || s.after.closed.ExcessClamped {
-		add("flail-limit", note, "The torn stretch is wider than the section model can follow; its excess is held at 15 mm.", "limit of the model")
+		add("flail-limit", note, "The torn stretch is wider than the section model can follow; its excess is held at the most that still has a closed shape, or at 15 mm.", "limit of the model")
 	}
 	if b.closed.FullyTethered {
 		add("tethered", note, "Some of the leaflet is drawn straight: the model is at its limit there.", "limit of the model")
