@@ -2,15 +2,27 @@ package ring
 
 import "math"
 
-// band is the lower half of a symmetric banded matrix. Row i holds columns i−width … i, the diagonal last.
+// band is the lower half of a symmetric banded matrix. Row i holds columns i−width … i, the diagonal last. Before column
+// start[i] there are only zeros, in the matrix and in its factor: where no vein lies beside the annulus that is most of
+// the row.
 type band struct {
 	size, width int
 	data        []float64
+	start       []int32
 }
 
 func (b *band) resize(size, width int) {
 	b.size, b.width = size, width
-	b.data = grow(b.data, size*(width+1))
+	b.data, b.start = grow(b.data, size*(width+1)), grow(b.start, size)
+	for i := range b.start {
+		b.start[i] = int32(i)
+	}
+}
+
+// copyFrom makes b the same matrix as a.
+func (b *band) copyFrom(a *band) {
+	b.size, b.width = a.size, a.width
+	b.data, b.start = append(b.data[:0], a.data...), append(b.start[:0], a.start...)
 }
 
 // add adds v at (i, j) of the symmetric matrix; call it once per unordered pair.
@@ -19,6 +31,9 @@ func (b *band) add(i, j int, v float64) {
 		i, j = j, i
 	}
 	b.data[i*(b.width+1)+b.width+j-i] += v
+	if int32(j) < b.start[i] {
+		b.start[i] = int32(j)
+	}
 }
 
 // mul writes the product of the symmetric matrix with x into y.
@@ -26,7 +41,7 @@ func (b *band) mul(y, x []float64) {
 	w := b.width
 	clear(y)
 	for i := range b.size {
-		lo := max(0, i-w)
+		lo := int(b.start[i])
 		row := b.data[i*(w+1)+w+lo-i : i*(w+1)+w]
 		xi, sum := x[i], 0.0
 		xs, ys := x[lo:i], y[lo:i]
@@ -42,15 +57,15 @@ func (b *band) mul(y, x []float64) {
 // factor writes the Cholesky factor of a into b and reports whether a is positive definite. Four columns are eliminated
 // side by side: their sums do not wait for each other, and each is added up in the order of a plain loop.
 func (b *band) factor(a *band) bool {
-	b.resize(a.size, a.width)
-	copy(b.data, a.data)
+	b.copyFrom(a)
 	w := b.width
 	for i := range b.size {
-		lo := max(0, i-w)
-		shift := w - i // row i holds column j at shift+j; a row j < i starts at or before column lo
+		first := int(b.start[i])
+		shift := w - i // row i holds column j at shift+j; a row j < i begins at or before column first
 		ri := b.data[i*(w+1) : (i+1)*(w+1)]
-		j := lo
+		j := first
 		for ; j+3 < i; j += 4 {
+			lo := max(first, int(min(b.start[j], b.start[j+1], b.start[j+2], b.start[j+3]))) // zeros before it in all four
 			n := j - lo
 			x := ri[shift+lo : shift+j]
 			y0, y1, y2, y3 := b.tail(j, lo, n), b.tail(j+1, lo, n+1), b.tail(j+2, lo, n+2), b.tail(j+3, lo, n+3)
@@ -75,6 +90,7 @@ func (b *band) factor(a *band) bool {
 			ri[shift+j], ri[shift+j+1], ri[shift+j+2], ri[shift+j+3] = s0, s1, s2, s3
 		}
 		for ; j < i; j++ {
+			lo := max(first, int(b.start[j]))
 			y := b.tail(j, lo, j-lo)
 			s := ri[shift+j]
 			for k, v := range ri[shift+lo : shift+j] {
@@ -83,7 +99,7 @@ func (b *band) factor(a *band) bool {
 			ri[shift+j] = s / y[j-lo]
 		}
 		d := ri[w]
-		for _, v := range ri[shift+lo : w] {
+		for _, v := range ri[shift+first : w] {
 			d -= v * v
 		}
 		if !(d > 0) {
@@ -104,7 +120,7 @@ func (b *band) tail(j, lo, n int) []float64 {
 func (b *band) solve(x []float64) {
 	w := b.width
 	for i := range b.size {
-		lo := max(0, i-w)
+		lo := int(b.start[i])
 		row := b.data[i*(w+1)+w+lo-i : i*(w+1)+w]
 		xs := x[lo:i]
 		xs = xs[:len(row)]
@@ -115,7 +131,7 @@ func (b *band) solve(x []float64) {
 		x[i] = s / b.data[i*(w+1)+w]
 	}
 	for i := b.size - 1; i >= 0; i-- {
-		lo := max(0, i-w)
+		lo := int(b.start[i])
 		row := b.data[i*(w+1)+w+lo-i : i*(w+1)+w]
 		xs := x[lo:i]
 		xs = xs[:len(row)]

@@ -94,7 +94,7 @@ func TestRingBucklingOnRadialSprings(t *testing.T) {
 			s.addForm([]int{i}, []float64{1}, &vertical)
 		}
 		stable := func(p float64) bool {
-			copy(s.tangent.data, s.quad.data)
+			s.tangent.copyFrom(&s.quad)
 			for i, a := range in.Annulus.Rest {
 				j := (i + 1) % n
 				d := r3.Sub(in.Annulus.Rest[j], a)

@@ -31,7 +31,7 @@ func TestDerivativesAgainstDifferences(t *testing.T) {
 	size := len(s.u)
 	s.energy(s.u, s.grad)
 	grad := append([]float64(nil), s.grad...)
-	copy(s.tangent.data, s.quad.data)
+	s.tangent.copyFrom(&s.quad)
 	s.springStiffness(s.x, &s.tangent, false)
 	s.rodStiffness(s.x, &s.tangent, false)
 	s.cableStiffness(s.x, &s.tangent)

@@ -32,7 +32,7 @@ func (s *Solver) energy(u, grad []float64) float64 {
 // else with the compressed cords' softening left out (clamped). It reports failure of both.
 func (s *Solver) factorAt() (ok, clamped bool) {
 	for _, clamp := range []bool{false, true} {
-		copy(s.tangent.data, s.quad.data)
+		s.tangent.copyFrom(&s.quad)
 		s.springStiffness(s.x, &s.tangent, clamp)
 		s.rodStiffness(s.x, &s.tangent, clamp)
 		s.cableStiffness(s.x, &s.tangent)
