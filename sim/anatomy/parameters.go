@@ -28,7 +28,7 @@ func Find(path string) (Parameter, bool) {
 // Normal returns the invented normal adult: every parameter at its default.
 func Normal() Patient {
 	p := Patient{}
-	for _, c := range Choices() {
+	for _, c := range choices {
 		*c.At(&p) = c.Default
 	}
 	for _, q := range parameters {

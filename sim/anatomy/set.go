@@ -20,23 +20,42 @@ type Choice struct {
 }
 
 // Choices lists the worded parameters.
-func Choices() []Choice {
-	return []Choice{
-		{"mechanism", []string{string(NoLeak), string(Functional), string(Degenerative)}, string(NoLeak),
-			"Why the valve leaks", "common practice, no source",
-			func(p *Patient) *string { return (*string)(&p.Mechanism) }},
-		{"dominance", []string{string(RightDominant), string(LeftDominant), string(BalancedDominant)}, string(RightDominant),
-			"Which coronary artery supplies the back of the heart", "S79: right 91 %",
-			func(p *Patient) *string { return (*string)(&p.Dominance) }},
-		{"sinus.distance_with_leak", []string{string(DistanceUnchanged), string(DistanceRaised)}, string(DistanceUnchanged),
-			"Whether a leak raises the distance of the vein from the annulus (sources disagree)",
-			"raised: S53, 14.2 to 16 mm; M11 from memory; unchanged: S68, no link in functional leak",
-			func(p *Patient) *string { return (*string)(&p.LeakDistance) }},
-		{"body.scaling", []string{string(AsStated), string(BySurface)}, string(AsStated),
-			"Whether the annulus is as stated, or stated for 1.8 m² and scaled to this body",
-			"S05: diameters and height per m²; S18: trigones by its logarithm; no source scales vein or artery",
-			func(p *Patient) *string { return (*string)(&p.Scaling) }},
+func Choices() []Choice { return append([]Choice(nil), choices...) }
+
+// choices is the table of Choices; nothing changes it.
+var choices = []Choice{
+	{"mechanism", []string{string(NoLeak), string(Functional), string(Degenerative)}, string(NoLeak),
+		"Why the valve leaks", "common practice, no source",
+		func(p *Patient) *string { return (*string)(&p.Mechanism) }},
+	{"dominance", []string{string(RightDominant), string(LeftDominant), string(BalancedDominant)}, string(RightDominant),
+		"Which coronary artery supplies the back of the heart", "S79: right 91 %",
+		func(p *Patient) *string { return (*string)(&p.Dominance) }},
+	{"sinus.distance_with_leak", []string{string(DistanceUnchanged), string(DistanceRaised)}, string(DistanceUnchanged),
+		"Whether a leak raises the distance of the vein from the annulus (sources disagree)",
+		"raised: S53, 14.2 to 16 mm; M11 from memory; unchanged: S68, no link in functional leak",
+		func(p *Patient) *string { return (*string)(&p.LeakDistance) }},
+	{"body.scaling", []string{string(AsStated), string(BySurface)}, string(AsStated),
+		"Whether the annulus is as stated, or stated for 1.8 m² and scaled to this body",
+		"S05: diameters and height per m²; S18: trigones by its logarithm; no source scales vein or artery",
+		func(p *Patient) *string { return (*string)(&p.Scaling) }},
+}
+
+// Same tells whether every number and word of two patients is the same; two unstated measurements are.
+func (p *Patient) Same(q *Patient) bool {
+	if *p == *q {
+		return true
 	}
+	for i := range parameters {
+		if x, y := *parameters[i].At(p), *parameters[i].At(q); x != y && !(math.IsNaN(x) && math.IsNaN(y)) {
+			return false
+		}
+	}
+	for i := range choices {
+		if *choices[i].At(p) != *choices[i].At(q) {
+			return false
+		}
+	}
+	return p.Imported == q.Imported
 }
 
 // Set puts a value at a path. The error names the path, the value, the allowed range and the nearest known path.
@@ -54,7 +73,7 @@ func (p *Patient) Set(path string, value float64) error {
 
 // SetChoice puts a word at a path.
 func (p *Patient) SetChoice(path, word string) error {
-	for _, c := range Choices() {
+	for _, c := range choices {
 		if c.Path != path {
 			continue
 		}
@@ -72,7 +91,7 @@ func (p *Patient) SetChoice(path, word string) error {
 
 // IsChoice tells whether the path is a worded parameter.
 func IsChoice(path string) bool {
-	for _, c := range Choices() {
+	for _, c := range choices {
 		if c.Path == path {
 			return true
 		}
@@ -113,7 +132,7 @@ func Unknown(path string) error {
 			}
 		}
 	}
-	for _, c := range Choices() {
+	for _, c := range choices {
 		names = append(names, c.Path)
 	}
 	return &fault.Field{Path: path, Problem: "no such parameter", Allowed: "the paths listed by `annuloscope parameters`",
@@ -168,7 +187,7 @@ func (p *Patient) Validate() error {
 			return err
 		}
 	}
-	for _, c := range Choices() {
+	for _, c := range choices {
 		if err := (&Patient{}).SetChoice(c.Path, *c.At(p)); err != nil {
 			return err
 		}

@@ -81,6 +81,16 @@ func (b Bed) filled(lumenMM float64) Bed {
 // ErrInput is wrapped by every error of Validate.
 var ErrInput = errors.New("artery: bad input")
 
+// limit is a number and what it may be; its name is put together only where it is not.
+type limit struct {
+	name         string
+	v, low, high float64
+	fix          string
+}
+
+// ok is false for what is not a number, too.
+func (q *limit) ok() bool { return q.v >= q.low && q.v <= q.high }
+
 // Validate returns an error naming the field, its value, the allowed range and the fix, or nil.
 func (in Input) Validate() error {
 	var errs []error
@@ -94,27 +104,41 @@ func (in Input) Validate() error {
 	check("Tissue.Fat", in.Tissue.Fat, 0, 10, "N/mm², 0 for the default")
 	check("Tissue.ArteryWall", in.Tissue.ArteryWall, 0, 20, "N/mm², 0 for the default")
 	check("Tissue.WallToRadius", in.Tissue.WallToRadius, 0, 0.5, "thickness over radius, 0 for the default")
-	for i, v := range in.Vessels {
-		at := fmt.Sprintf("Vessels[%d].", i)
+	for i := range in.Vessels {
+		v := &in.Vessels[i]
 		if len(v.Stations) == 0 {
-			errs = append(errs, fmt.Errorf("%w: %sStations is empty, allowed 1 or more: give stations", ErrInput, at))
+			errs = append(errs, fmt.Errorf("%w: Vessels[%d].Stations is empty, allowed 1 or more: give stations", ErrInput, i))
 		}
-		check(at+"Bed.RestMLPerS", v.Bed.RestMLPerS, 0, 50, "0 for the default")
-		check(at+"Bed.ZeroFlowMMHg", v.Bed.ZeroFlowMMHg, math.Inf(-1), math.Min(60, in.PressureMMHg-5), "must stay below the arterial pressure")
-		if v.Bed.Dilation != 0 {
-			check(at+"Bed.Dilation", v.Bed.Dilation, 1, 20, "0 for the default")
+		dilation := v.Bed.Dilation
+		if dilation == 0 {
+			dilation = 1
 		}
-		for k, s := range v.Stations {
-			name := fmt.Sprintf("%sStations[%d].", at, k)
-			check(name+"AtMM", s.AtMM, -1000, 1000, "mm along the vessel")
-			if k > 0 {
-				check(name+"AtMM", s.AtMM, v.Stations[k-1].AtMM, 1000, "stations must not go back")
+		for _, q := range [...]limit{
+			{"RestMLPerS", v.Bed.RestMLPerS, 0, 50, "0 for the default"},
+			{"ZeroFlowMMHg", v.Bed.ZeroFlowMMHg, math.Inf(-1), math.Min(60, in.PressureMMHg-5), "must stay below the arterial pressure"},
+			{"Dilation", dilation, 1, 20, "0 for the default"},
+		} {
+			if !q.ok() {
+				check(fmt.Sprintf("Vessels[%d].Bed.%s", i, q.name), q.v, q.low, q.high, q.fix)
 			}
-			check(name+"LumenMM", s.LumenMM, 0.2, 12, "diameter of the open lumen in mm")
-			check(name+"DepthMM", s.DepthMM, -200, 200, "mm, positive towards the heart")
-			check(name+"AsideMM", s.AsideMM, -500, 500, "mm")
-			check(name+"BandNPerMM", s.BandNPerMM, 0, 10, "N/mm")
-			check(name+"AnchorNPerMM", s.AnchorNPerMM, 0, 10, "N/mm")
+		}
+		before := math.Inf(-1)
+		for k := range v.Stations {
+			s := &v.Stations[k]
+			for _, q := range [...]limit{
+				{"AtMM", s.AtMM, -1000, 1000, "mm along the vessel"},
+				{"AtMM", s.AtMM, before, 1000, "stations must not go back"},
+				{"LumenMM", s.LumenMM, 0.2, 12, "diameter of the open lumen in mm"},
+				{"DepthMM", s.DepthMM, -200, 200, "mm, positive towards the heart"},
+				{"AsideMM", s.AsideMM, -500, 500, "mm"},
+				{"BandNPerMM", s.BandNPerMM, 0, 10, "N/mm"},
+				{"AnchorNPerMM", s.AnchorNPerMM, 0, 10, "N/mm"},
+			} {
+				if !q.ok() {
+					check(fmt.Sprintf("Vessels[%d].Stations[%d].%s", i, k, q.name), q.v, q.low, q.high, q.fix)
+				}
+			}
+			before = s.AtMM
 		}
 	}
 	return errors.Join(errs...)
