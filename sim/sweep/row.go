@@ -2,6 +2,7 @@ package sweep
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"math"
@@ -28,9 +29,7 @@ func (m *Manifest) Header() string {
 	if m.Full {
 		tier = "closed loop"
 	}
-	if m.Engine == valve.ShellEngine {
-		tier += "; engine shell"
-	}
+	tier += "; engine " + cmp.Or(m.Engine, valve.SectionsEngine)
 	head := fmt.Sprintf("# %s\n# annuloscope %s sweep; manifest sha256 %s; case %s sha256 %s; tier %s; sample %s; seed %d\n# rows %d\n",
 		valve.NoticeFor(&m.decoded.Patient), valve.Version, m.Hash(), m.decoded.Name, casefile.Hash(m.decoded), tier, m.Sample, m.Seed, m.Points().Rows())
 	return head + line(m.columns())

@@ -94,7 +94,7 @@ func TestTrialOfRods(t *testing.T) {
 func TestAnchorTrade(t *testing.T) {
 	c := caseOf(t, "deep-artery", repair.Must(repair.SinusBand).With("distal_mm", 96).With("radial_n_per_mm", 0))
 	all := TradeStations(c)
-	rows, err := AnchorTrade(c, all[:len(all):len(all)])
+	rows, err := AnchorTrade(c, all[:len(all):len(all)], Options{Warm: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -117,10 +117,10 @@ func TestAnchorTrade(t *testing.T) {
 	if err != nil || math.Abs(own.After.Sinus.TensionN-rows[0].EqualTension.TensionN) > 1e-6 {
 		t.Errorf("held at %g N, the case's band pulls with %g N", rows[0].EqualTension.TensionN, own.After.Sinus.TensionN)
 	}
-	if _, err := AnchorTrade(c, []float64{15}); err == nil {
+	if _, err := AnchorTrade(c, []float64{15}, Options{Warm: true}); err == nil {
 		t.Error("anchors 3 mm apart accepted")
 	}
-	if _, err := AnchorTrade(caseOf(t, "functional"), all); err == nil {
+	if _, err := AnchorTrade(caseOf(t, "functional"), all, Options{Warm: true}); err == nil {
 		t.Error("traded an anchor that is not there")
 	}
 }

@@ -22,6 +22,7 @@ type FollowUpDay struct {
 	FlowReserve     float64 `json:"flow_reserve"`
 	Risk            string  `json:"risk"` // of the artery: low, possible, likely
 	Status          string  `json:"status"`
+	Engine          string  `json:"engine"` // that closed the leaflets
 }
 
 // FollowUp solves a case with a sinus band on each of the given days after placement (in rising order, 0 to 365). The
@@ -55,7 +56,8 @@ func FollowUp(c casefile.Case, days []float64, o Options) ([]FollowUpDay, error)
 		a := r.After
 		out = append(out, FollowUpDay{Day: day, Share: share, ShorteningMM: share * step.Value("shortening_mm"), TensionN: a.Sinus.TensionN, SlipMM: a.Sinus.SlipMM,
 			SeptalLateralMM: a.Annulus.SeptalLateralMM, OrificeCM2: float64(a.Regurgitation.EffectiveOrificeCM2), NarrowingPct: a.Artery.WorstViewNarrowing,
-			BranchPct: a.Artery.BranchWorstNarrowing, FlowReserve: a.Artery.FlowReserve, Risk: a.Artery.Risk, Status: r.Provenance.Status})
+			BranchPct: a.Artery.BranchWorstNarrowing, FlowReserve: a.Artery.FlowReserve, Risk: a.Artery.Risk, Status: r.Provenance.Status,
+			Engine: r.Provenance.Engine})
 	}
 	return out, nil
 }

@@ -19,18 +19,19 @@ type Variation struct {
 	OrificeCM2          float64 `json:"effective_orifice_cm2"`
 	NarrowingPct        float64 `json:"worst_view_narrowing_pct"`
 	Status              string  `json:"status"`
+	Engine              string  `json:"engine"` // that closed the leaflets
 }
 
 // Sensitivity changes one thing at a time in a case with the default sinus band alone: offset, elevation, cover, anchor
 // stations, grip, artery, arterial pressure. A change that the case cannot take (out of a range, off the vein) is left out.
-// The tissue's stiffness is varied in package calibrate. The error is that of Solve for the case itself.
-func Sensitivity(c casefile.Case) ([]Variation, error) {
+// The tissue's stiffness is varied in package calibrate. o chooses the engine of the leaflets and the tier. The error is that of Solve for the case itself.
+func Sensitivity(c casefile.Case, o Options) ([]Variation, error) {
 	c = c.Clone()
 	c.Repairs = []repair.Step{repair.Must(repair.SinusBand)}
 	if most := math.Floor(c.Patient.Sinus.LengthMM - 6); c.Repairs[0].Value("distal_mm") > most {
 		c.Repairs[0] = c.Repairs[0].With("distal_mm", most)
 	}
-	base, err := varied("as it is", c)
+	base, err := varied("as it is", c, o)
 	if err != nil {
 		return nil, err
 	}
@@ -40,7 +41,7 @@ func Sensitivity(c casefile.Case) ([]Variation, error) {
 		if !v.change(&q) || q.Validate() != nil {
 			continue
 		}
-		got, err := varied(v.name, q)
+		got, err := varied(v.name, q, o)
 		if err != nil {
 			got = Variation{Name: v.name, Status: err.Error()}
 		}
@@ -49,13 +50,13 @@ func Sensitivity(c casefile.Case) ([]Variation, error) {
 	return out, nil
 }
 
-func varied(name string, c casefile.Case) (Variation, error) {
-	r, err := Solve(c, Options{})
+func varied(name string, c casefile.Case, o Options) (Variation, error) {
+	r, err := Solve(c, o)
 	if err != nil {
 		return Variation{}, err
 	}
 	return Variation{name, r.Before.Annulus.SeptalLateralMM - r.After.Annulus.SeptalLateralMM, r.After.Sinus.TensionN, r.After.Sinus.TransmittedFraction,
-		float64(r.After.Regurgitation.EffectiveOrificeCM2), r.After.Artery.WorstViewNarrowing, r.Provenance.Status}, nil
+		float64(r.After.Regurgitation.EffectiveOrificeCM2), r.After.Artery.WorstViewNarrowing, r.Provenance.Status, r.Provenance.Engine}, nil
 }
 
 type variation struct {

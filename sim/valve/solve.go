@@ -40,7 +40,6 @@ type Solver struct {
 	circ      *circulation // nil in the quick tier
 	after     treated
 	plan      *plan        // of the last case
-	goOn      func() bool  // see While
 	shell     *shellEngine // nil until Settle
 }
 
@@ -56,6 +55,11 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 	if err := c.Validate(); err != nil {
 		return Report{}, err
 	}
+	return s.solvePlan(c, newPlan(c.Repairs), o)
+}
+
+// solvePlan solves a case whose repairs ask for what p says.
+func (s *Solver) solvePlan(c casefile.Case, p plan, o Options) (Report, error) {
 	shell := o.Engine == ShellEngine
 	if !shell && o.Engine != "" && o.Engine != SectionsEngine {
 		panic("valve: no engine " + o.Engine)
@@ -65,9 +69,8 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 	if err := s.prepare(c.Patient, o); err != nil {
 		return Report{}, err
 	}
-	p := newPlan(c.Repairs)
 	r := Report{Notice: NoticeFor(&c.Patient), Before: s.baseState, Scene: Scene{Before: s.baseShape}}
-	r.Provenance = Provenance{Program: "annuloscope", Version: Version, CaseName: c.Name, CaseSHA256: casefile.Hash(c),
+	r.Provenance = Provenance{Program: "annuloscope", Version: Version, CaseName: c.Name, CaseSHA256: s.base.identity.Hash(c.Repairs),
 		Schema: schemaName, Imported: c.Patient.Imported, Engine: SectionsEngine, Tolerance: ToleranceN, Converged: true, Status: "converged"}
 	if !p.hasRepairs {
 		r.After, r.Scene.After = s.baseState, s.baseShape
@@ -95,11 +98,11 @@ func (s *Solver) Solve(c casefile.Case, o Options) (Report, error) {
 
 // prepare fits the patient and solves the state before treatment, unless both are at hand.
 func (s *Solver) prepare(p anatomy.Patient, o Options) error {
-	if s.base != nil && samePatient(&s.base.patient, &p) && s.baseOpts == o {
+	if s.base != nil && s.base.patient.Same(&p) && s.baseOpts == o {
 		return nil
 	}
 	if err := s.begin(p, o); err != nil {
-		*s = Solver{goOn: s.goOn} // half a baseline must not pass for a whole one at the next call
+		*s = Solver{} // half a baseline must not pass for a whole one at the next call
 		return err
 	}
 	return nil
@@ -111,7 +114,7 @@ func (s *Solver) begin(p anatomy.Patient, o Options) error {
 	if err != nil {
 		return err
 	}
-	*s = Solver{base: b, baseOpts: o, shell: s.shell, goOn: s.goOn}
+	*s = Solver{base: b, baseOpts: o, shell: s.shell}
 	sh := b.shape
 	diastole := annulusState(sh.restDiastole, sh.marksDiastole)
 	s.baseOpen, err = openValve(b, diastole, nil, nil)
@@ -202,7 +205,7 @@ func asMeasured(p anatomy.Patient) (anatomy.Patient, bool) {
 	q.Heart.RateChange, q.Heart.Exercise, q.Heart.Adaptation = 0, 0, 0
 	q.Leaflet.Growth, q.Leaflet.PosteriorRestriction = 1, 0
 	q.Papillary.Anterolateral, q.Papillary.Posteromedial = anatomy.Tip{}, anatomy.Tip{}
-	return q, !samePatient(&p, &q)
+	return q, !p.Same(&q)
 }
 
 // treat solves the state after the repairs: ring and closure at the pressure before treatment, the opening, then closure
@@ -276,7 +279,7 @@ func (s *Solver) tell(t *treated, p *plan, r *Report, rounds int) error {
 	r.Scene.After.Beat = t.wave
 	r.After.Laboratory = laboratory(&r.After, &r.Scene.After)
 	if s.baseOpts.Attribution {
-		r.Attribution = attribute(&t.ringIn, s.goOn)
+		r.Attribution, _ = attribute(&t.ringIn, nil)
 	}
 	return nil
 }
@@ -353,21 +356,6 @@ func displaced(dst, diastole, now, rest []r3.Vec) []r3.Vec {
 		dst[i] = r3.Add(dst[i], r3.Sub(now[i], rest[i]))
 	}
 	return dst
-}
-
-// samePatient compares every number and word; two unstated measurements are the same.
-func samePatient(a, b *anatomy.Patient) bool {
-	for _, q := range anatomy.Parameters() {
-		if x, y := *q.At(a), *q.At(b); x != y && !(math.IsNaN(x) && math.IsNaN(y)) {
-			return false
-		}
-	}
-	for _, q := range anatomy.Choices() {
-		if *q.At(a) != *q.At(b) {
-			return false
-		}
-	}
-	return a.Imported == b.Imported
 }
 
 func asField(path string, err error) error {

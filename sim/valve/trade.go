@@ -30,6 +30,7 @@ type TradeSide struct {
 	FlowReserve     float64 `json:"flow_reserve"`
 	Risk            string  `json:"risk"`
 	Status          string  `json:"status"`
+	Engine          string  `json:"engine"` // that closed the leaflets
 }
 
 // leastSpanMM is the shortest band that repair.Step.Validate takes.
@@ -48,15 +49,15 @@ func TradeStations(c casefile.Case) []float64 {
 	return out
 }
 
-// AnchorTrade moves the far anchor of the case's sinus band to each station (mm) and solves in the quick tier, warm from
-// one to the next. The error is a *fault.Field: no band that pulls, a station off the vein or too near the other anchor, or
+// AnchorTrade moves the far anchor of the case's sinus band to each station (mm) and solves, warm from one to the next
+// with Options.Warm. The error is a *fault.Field: no band that pulls, a station off the vein or too near the other anchor, or
 // that of Solve.
-func AnchorTrade(c casefile.Case, stations []float64) ([]TradePoint, error) {
+func AnchorTrade(c casefile.Case, stations []float64, o Options) ([]TradePoint, error) {
 	i := bandStep(c)
 	if i < 0 {
 		return nil, &fault.Field{Path: "repairs", Problem: "no sinus band whose anchor could be moved", Allowed: "a sinus-band", Fix: "add one"}
 	}
-	s, o := NewSolver(), Options{Warm: true}
+	s := NewSolver()
 	r, err := s.Solve(c, o)
 	if err != nil {
 		return nil, err
@@ -91,17 +92,9 @@ func AnchorTrade(c casefile.Case, stations []float64) ([]TradePoint, error) {
 
 // heldAt solves a case with its sinus band held at a tension (N) instead of shortened.
 func (s *Solver) heldAt(c casefile.Case, tension float64, o Options) (Report, error) {
-	if err := s.prepare(c.Patient, o); err != nil {
-		return Report{}, err
-	}
 	p := newPlan(c.Repairs)
 	p.band.TensionN = tension
-	r := Report{Before: s.baseState}
-	if err := s.treat(&p, o, &r); err != nil {
-		return Report{}, err
-	}
-	r.Provenance.Status = joinStatus(r.Before.Status, r.After.Status)
-	return r, nil
+	return s.solvePlan(c, p, o)
 }
 
 func bandStep(c casefile.Case) int {
@@ -118,5 +111,5 @@ func tradeSide(r *Report) TradeSide {
 	return TradeSide{ShorteningMM: a.Sinus.ShorteningMM, TensionN: a.Sinus.TensionN,
 		SeptalLateralMM: r.Before.Annulus.SeptalLateralMM - a.Annulus.SeptalLateralMM, OrificeCM2: float64(a.Regurgitation.EffectiveOrificeCM2),
 		NarrowingPct: a.Artery.WorstViewNarrowing, BranchPct: a.Artery.BranchWorstNarrowing, FlowReserve: a.Artery.FlowReserve,
-		Risk: a.Artery.Risk, Status: r.Provenance.Status}
+		Risk: a.Artery.Risk, Status: r.Provenance.Status, Engine: r.Provenance.Engine}
 }

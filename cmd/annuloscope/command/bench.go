@@ -11,8 +11,10 @@ import (
 
 	"annuloscope/scenes"
 	"annuloscope/scenes/pace"
+	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/input"
+	"annuloscope/scenes/present/plain"
 	"annuloscope/scenes/present/program"
 	"annuloscope/scenes/present/study"
 	"annuloscope/sim/cohort"
@@ -20,6 +22,7 @@ import (
 )
 
 type benchCmd struct {
+	engineFlag
 	Moves  int  `help:"How many slider moves to time at each size." default:"120"`
 	Loaded bool `help:"Let a cohort run beside on every processor."`
 	Window bool `help:"Measure in the window, with everything up to the submitted picture; one size."`
@@ -38,12 +41,39 @@ const benchSlider = "repair/sinus-band/shortening_mm"
 // benchPatience is how long a move may take until its circulation is in the picture.
 const benchPatience = 3 * time.Second
 
+// shellPatience is the same until its leaflets have settled in three dimensions.
+const shellPatience = time.Minute
+
 type benchRow struct {
 	Width   int          `json:"width"`
 	Height  int          `json:"height"`
 	First   pace.Summary `json:"first_picture"`          // the control has moved; the numbers may be marked as updating
 	Quick   pace.Summary `json:"geometry_in_picture"`    // ring, leaflets, opening and artery are the new ones
 	Settled pace.Summary `json:"circulation_in_picture"` // nothing is marked as updating any more
+
+	Shell *pace.Summary `json:"three_dimensions_in_picture,omitempty"` // the leaflets have settled in three dimensions
+}
+
+// untilSettled waits for the leaflets in three dimensions as well.
+type untilSettled struct{ *program.Program }
+
+func (p untilSettled) Pending() bool { return p.Desk().S.Settling() }
+
+// shellShare is how many moves there are for one that waits for the leaflets in three dimensions. Chosen: they take seconds.
+const shellShare = 20
+
+// benchPart is one line of a row.
+type benchPart struct {
+	what string
+	sum  pace.Summary
+}
+
+// deep is the line of the leaflets in three dimensions, where they were asked for.
+func (r *benchRow) deep() []benchPart {
+	if r.Shell == nil {
+		return nil
+	}
+	return []benchPart{{"three dimensions are in the picture", *r.Shell}}
 }
 
 // geometryOnly hides that an engine can refine, so that its first answer is its last.
@@ -54,6 +84,9 @@ type geometryOnly struct{ study.Engine }
 func (c *benchCmd) Run(s *Streams) error {
 	if c.Moves < 2 || c.Moves > 10000 {
 		return failWith(Usage, "--moves %d: out of range; allowed: 2 to 10000", c.Moves)
+	}
+	if c.shell() && (c.Window || c.Page) {
+		return failWith(Usage, "--engine shell: measured without a window only; leave --window and --page out")
 	}
 	if c.Loaded {
 		defer load()()
@@ -71,15 +104,12 @@ func (c *benchCmd) Run(s *Streams) error {
 	if c.JSON {
 		e := json.NewEncoder(s.Out)
 		e.SetIndent("", "  ")
-		return e.Encode(map[string]any{"notice": valve.Notice, "where": where, "system": runtime.GOOS + "/" + runtime.GOARCH, "processors": runtime.NumCPU(), "sizes": rows})
+		return e.Encode(map[string]any{"notice": valve.Notice, "where": where, "engine": c.name(), "system": runtime.GOOS + "/" + runtime.GOARCH, "processors": runtime.NumCPU(), "sizes": rows})
 	}
 	fmt.Fprintf(s.Out, "From a move of the shortening slider to the picture, %s, %s/%s, %d processors.\n", where, runtime.GOOS, runtime.GOARCH, runtime.NumCPU())
 	for _, r := range rows {
 		fmt.Fprintf(s.Out, "\n%d × %d\n", r.Width, r.Height)
-		for _, part := range []struct {
-			what string
-			sum  pace.Summary
-		}{{"the control has moved", r.First}, {"the geometry is in the picture", r.Quick}, {"the circulation is in the picture", r.Settled}} {
+		for _, part := range append([]benchPart{{"the control has moved", r.First}, {"the geometry is in the picture", r.Quick}, {"the circulation is in the picture", r.Settled}}, r.deep()...) {
 			if part.sum.Count == 0 {
 				continue // not told apart here
 			}
@@ -90,7 +120,7 @@ func (c *benchCmd) Run(s *Streams) error {
 		}
 		fmt.Fprintf(s.Out, "circulation in the picture:\n%s", r.Settled)
 	}
-	fmt.Fprintln(s.Out, "\n"+valve.Notice)
+	fmt.Fprintln(s.Out, "\n"+plain.Engine(c.name())+"\n"+valve.Notice)
 	return nil
 }
 
@@ -104,15 +134,23 @@ func (c *benchCmd) measure(s *Streams) (rows []benchRow, where string, err error
 		return []benchRow{row}, "in the window, up to the submitted picture", err
 	}
 	for _, size := range benchSizes {
-		first, settled, err := benchAt(runner(), size[0], size[1], c.Moves)
+		first, settled, err := benchAt(runner(), size[0], size[1], c.Moves, false)
 		if err != nil {
 			return nil, "", err
 		}
-		_, quick, err := benchAt(study.NewSync(geometryOnly{study.NewSolver()}), size[0], size[1], c.Moves)
+		_, quick, err := benchAt(study.NewSync(geometryOnly{study.NewSolver()}), size[0], size[1], c.Moves, false)
 		if err != nil {
 			return nil, "", err
 		}
-		rows = append(rows, benchRow{size[0], size[1], first, quick, settled})
+		row := benchRow{Width: size[0], Height: size[1], First: first, Quick: quick, Settled: settled}
+		if c.shell() {
+			_, deep, err := benchAt(runner(), size[0], size[1], max(2, c.Moves/shellShare), true)
+			if err != nil {
+				return nil, "", err
+			}
+			row.Shell = &deep
+		}
+		rows = append(rows, row)
 	}
 	return rows, "own time, no window", nil
 }
@@ -154,14 +192,21 @@ func load() (end func()) {
 }
 
 // benchAt moves the slider and returns the times to the first picture and to the last answer in the picture.
-func benchAt(r study.Runner, w, h, moves int) (first, settled pace.Summary, err error) {
+func benchAt(r study.Runner, w, h, moves int, shell bool) (first, settled pace.Summary, err error) {
 	cases, err := openCases("")
 	if err != nil {
 		return first, settled, err
 	}
 	p := program.New(program.Config{Runner: r, Cases: cases})
+	var screen present.Screen = p
+	patience := benchPatience
+	if shell {
+		p.Desk().V.Engine = valve.ShellEngine
+		p.Desk().Sync()
+		screen, patience = untilSettled{p}, shellPatience
+	}
 	var list draw.List
-	for start := time.Now(); p.Pending() && time.Since(start) < benchPatience; time.Sleep(time.Millisecond) {
+	for start := time.Now(); screen.(present.Pending).Pending() && time.Since(start) < patience; time.Sleep(time.Millisecond) {
 		p.Tick(time.Since(start).Seconds())
 	}
 	p.Paint(&list, float64(w), float64(h))
@@ -181,7 +226,7 @@ func benchAt(r study.Runner, w, h, moves int) (first, settled pace.Summary, err 
 			}
 			return []input.Event{{Kind: input.KeyDown, Key: input.Left}}
 		}
-		begun, done := pace.Drive(p, float64(w), float64(h), 1, benchPatience, step)
+		begun, done := pace.Drive(screen, float64(w), float64(h), 1, patience, step)
 		return begun.Summary(), done.Summary(), nil
 	}
 	return first, settled, failWith(Failed, "the slider %s is not on the screen", benchSlider)

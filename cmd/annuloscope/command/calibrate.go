@@ -54,6 +54,7 @@ func (c *calibrateFitCmd) Run(s *Streams) error {
 }
 
 type calibratePredictCmd struct {
+	engineFlag
 	JSON bool   `help:"Print the rows as JSON."`
 	Case string `help:"The patient in which effects on the whole valve are predicted, a built-in case or a file." default:"functional"`
 }
@@ -67,6 +68,7 @@ type predictionRow struct {
 	Gap       *float64 `json:"gap"`
 	Source    string   `json:"source"`
 	Note      string   `json:"note"`
+	Engine    string   `json:"engine,omitempty"` // that closed the leaflets, where there are any
 }
 
 // Run predicts with the constants the program uses.
@@ -75,18 +77,25 @@ func (c *calibratePredictCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	whole, err := valve.PublishedEffects(cs)
+	whole, err := valve.PublishedEffects(cs, c.options(valve.Options{}))
 	if err != nil {
 		return err
 	}
 	rows := calibrate.Predict(ring.Default())
+	alone := len(rows) // the rest is of the whole valve
+	var by []string
 	for _, p := range whole {
+		by = append(by, p.Engine)
 		rows = append(rows, calibrate.Prediction{Name: p.Name, Unit: p.Unit, Published: p.Published, SD: p.SD, Model: p.Model, Source: p.Source, Note: p.Note})
 	}
+	c.warnAny(s, by...)
 	if c.JSON {
 		var out []predictionRow
-		for _, p := range rows {
+		for i, p := range rows {
 			q := predictionRow{Name: p.Name, Unit: p.Unit, SD: p.SD, Predicted: p.Model, Source: p.Source, Note: p.Note}
+			if i >= alone {
+				q.Engine = by[i-alone]
+			}
 			if p.Known() {
 				published, gap := p.Published, p.Gap()
 				q.Published, q.Gap = &published, &gap
@@ -113,10 +122,14 @@ func (c *calibratePredictCmd) Run(s *Streams) error {
 	if err := plain.Table(s.Out, cells); err != nil {
 		return err
 	}
+	if _, err := fmt.Fprintln(s.Out, "\nWhole valve. "+plain.Engines(c.name(), by...)); err != nil {
+		return err
+	}
 	return notice(s.Out, valve.NoticeFor(&cs.Patient))
 }
 
 type calibrateSensitivityCmd struct {
+	engineFlag
 	JSON bool   `help:"Print the rows as JSON."`
 	Case string `help:"The patient that the second table changes, a built-in case or a file." default:"functional"`
 }
@@ -127,10 +140,17 @@ func (c *calibrateSensitivityCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	whole, err := valve.Sensitivity(cs)
+	whole, err := valve.Sensitivity(cs, c.options(valve.Options{}))
 	if err != nil {
 		return err
 	}
+	var by []string
+	for _, v := range whole {
+		if v.Engine != "" { // solved
+			by = append(by, v.Engine)
+		}
+	}
+	c.warnAny(s, by...)
 	parts := calibrate.Sensitivity(ring.Default())
 	if c.JSON {
 		return indented(s.Out, struct {
@@ -156,6 +176,9 @@ func (c *calibrateSensitivityCmd) Run(s *Streams) error {
 		return err
 	}
 	if err := plain.Table(s.Out, cells); err != nil {
+		return err
+	}
+	if _, err := fmt.Fprintln(s.Out, "\nWhole valve. "+plain.Engines(c.name(), by...)); err != nil {
 		return err
 	}
 	return notice(s.Out, valve.NoticeFor(&cs.Patient))

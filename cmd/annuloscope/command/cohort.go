@@ -11,6 +11,7 @@ import (
 	"os/signal"
 	"runtime"
 
+	"annuloscope/scenes/present/plain"
 	"annuloscope/scenes/save"
 	"annuloscope/sim/cohort"
 	"annuloscope/sim/repair"
@@ -48,12 +49,12 @@ func (c *cohortCmd) Run(s *Streams) error {
 	if err != nil {
 		return failWith(Failed, "cohort: %w", err)
 	}
-	fmt.Fprint(s.Out, summary.Text()+"\n"+valve.Notice+"\n")
+	fmt.Fprint(s.Out, summary.Text()+"\n"+plain.Engine(c.name())+"\n"+valve.Notice+"\n")
 	return nil
 }
 
 func (c *cohortCmd) plan() (cohort.Plan, error) {
-	p := cohort.Plan{Seed: c.Seed, Mix: cohort.EqualMix(), Full: c.Full, Engine: c.Engine}
+	p := cohort.Plan{Seed: c.Seed, Mix: cohort.EqualMix(), Full: c.Full, Engine: c.name()}
 	if c.N < 1 || c.N > 10_000_000 {
 		return p, failWith(Usage, "-n %d: from 1 to 10000000 patients", c.N)
 	}
@@ -78,7 +79,7 @@ func (c *cohortCmd) plan() (cohort.Plan, error) {
 func (c *cohortCmd) solve(ctx context.Context, s *Streams, p cohort.Plan, summary *cohort.Summary, w io.Writer) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprintf(out, "# %s\n# annuloscope %s cohort; virtual patients drawn from published figures; seed %d; patients %d; groups %s; tier %s\n",
-		valve.Notice, valve.Version, c.Seed, c.N, c.Group, tier(c.Full)+c.named())
+		valve.Notice, valve.Version, c.Seed, c.N, c.Group, tier(c.Full)+"; engine "+c.name())
 	for i, r := range p.Repairs {
 		fmt.Fprintf(out, "# repair %d: %s\n", i+1, r)
 	}

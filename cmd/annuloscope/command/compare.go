@@ -2,6 +2,7 @@ package command
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 
 	"annuloscope/scenes/present/plain"
@@ -45,15 +46,9 @@ func (f *planFlags) plans(c casefile.Case, language string) ([]study.Plan, error
 	return out, nil
 }
 
-// cold solves every case from the start, so that the same command gives the same bytes.
-type cold struct{}
-
-func (cold) Solve(c casefile.Case) (valve.Report, error) {
-	return valve.Solve(c, valve.Options{Circulation: true, Attribution: true})
-}
-
-// coldRunner is a runner for everything a command solves beside the case itself.
-func coldRunner() study.Runner { return study.NewSync(cold{}) }
+// coldRunner is a runner for everything a command solves beside the case itself: each from the start, so that the same
+// command gives the same bytes.
+func coldRunner() study.Runner { return study.NewSync(study.NewCold()) }
 
 // warmRunner is a runner for the pictures of a film: each starts from the one before, always in the same order, so that
 // the same command still gives the same bytes.
@@ -61,6 +56,7 @@ func warmRunner() study.Runner { return study.NewSync(study.NewFull()) }
 
 type compareCmd struct {
 	caseFlags
+	engineFlag
 	planFlags
 	JSON bool `help:"Print plans, states, verdicts and the sentence as JSON." xor:"form"`
 	CSV  bool `name:"csv" help:"Print the table as comma-separated values." xor:"form"`
@@ -76,11 +72,15 @@ func (c *compareCmd) Run(s *Streams) error {
 		return err
 	}
 	k := study.NewComparison(coldRunner())
+	k.SetShell(c.shell())
 	k.Settle(cs, plans)
 	for i := range k.Columns {
 		if err := k.Columns[i].Failure; err != nil {
 			return err
 		}
+	}
+	if n := len(k.Refused()); n > 0 {
+		fmt.Fprintf(s.Err, "annuloscope: the shell did not settle in %d of %d columns; all numbers are those of the sections\n", n, len(k.Columns))
 	}
 	notice := valve.NoticeFor(&cs.Patient)
 	switch {
@@ -110,6 +110,7 @@ type comparisonJSON struct {
 	Case       string        `json:"case"`
 	CaseSHA256 string        `json:"case_sha256"`
 	Version    string        `json:"version"`
+	Engine     string        `json:"engine"` // of all columns
 	Sentence   string        `json:"sentence"`
 	Untreated  *valve.State  `json:"untreated"`
 	Plans      []planJSON    `json:"plans"`
@@ -136,7 +137,7 @@ type rankingJSON struct {
 
 func comparison(c *study.Comparison, notice string) comparisonJSON {
 	first := &c.Columns[0].Report
-	out := comparisonJSON{Notice: notice, Case: first.Provenance.CaseName, CaseSHA256: first.Provenance.CaseSHA256, Version: valve.Version,
+	out := comparisonJSON{Notice: notice, Case: first.Provenance.CaseName, CaseSHA256: first.Provenance.CaseSHA256, Version: valve.Version, Engine: first.Provenance.Engine,
 		Sentence: tell.Comparison(words.For(words.English), c.Base(), tell.Solved(c)), Untreated: &first.After}
 	for i := 1; i < len(c.Columns); i++ {
 		k := &c.Columns[i]

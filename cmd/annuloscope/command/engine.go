@@ -2,15 +2,33 @@ package command
 
 import (
 	"fmt"
+	"slices"
 
 	"annuloscope/scenes/present/program"
 	"annuloscope/sim/valve"
 )
 
-// engineFlag chooses what closes and opens the leaflets.
+// engineFlag is the one choice of what closes and opens the leaflets. Every command that closes or opens a valve embeds it
+// (engine_test.go lists the others), and hands it on by options or settle.
 type engineFlag struct {
-	Engine string `enum:"sections,shell" default:"sections" help:"What closes and opens the leaflets: sections answer in milliseconds, the shell in three dimensions in seconds (${enum})."`
+	Engine string `enum:",sections,shell" default:"" placeholder:"NAME" help:"What closes and opens the leaflets: sections (also when left out) answer in milliseconds; shell, the leaflets in three dimensions, in seconds."`
 }
+
+// options chooses the engine for how a case is solved.
+func (f engineFlag) options(o valve.Options) valve.Options {
+	o.Engine = f.name()
+	return o
+}
+
+// name is the engine that was asked for.
+func (f engineFlag) name() string {
+	if f.Engine == "" {
+		return valve.SectionsEngine
+	}
+	return f.Engine
+}
+
+func (f engineFlag) shell() bool { return f.Engine == valve.ShellEngine }
 
 // shellFlags are the engine and how its leaflets are coloured, for a picture.
 type shellFlags struct {
@@ -21,7 +39,7 @@ type shellFlags struct {
 // settle brings the program to the engine and field chosen.
 func (f shellFlags) settle(s *Streams, p *program.Program) {
 	d := p.Desk()
-	d.V.Engine, d.V.Field = f.Engine, f.Field
+	d.V.Engine, d.V.Field = f.name(), f.Field
 	d.Sync()
 	d.S.Settle()
 	f.warn(s, &d.S.Report)
@@ -29,15 +47,14 @@ func (f shellFlags) settle(s *Streams, p *program.Program) {
 
 // warn says on standard error when the shell was asked for and the sections' numbers stand.
 func (f engineFlag) warn(s *Streams, r *valve.Report) {
-	if f.Engine == valve.ShellEngine && r.Provenance.Engine != valve.ShellEngine && r.Engines != nil {
+	if f.shell() && r.Provenance.Engine != valve.ShellEngine && r.Engines != nil {
 		fmt.Fprintln(s.Err, "annuloscope: the shell did not settle ("+r.Engines.Status+"); the numbers are those of the sections")
 	}
 }
 
-// named is what the header of a file adds about the engine.
-func (f engineFlag) named() string {
-	if f.Engine == valve.ShellEngine {
-		return "; engine shell"
+// warnAny is the same for answers that each name their engine.
+func (f engineFlag) warnAny(s *Streams, of ...string) {
+	if f.shell() && slices.Contains(of, valve.SectionsEngine) {
+		fmt.Fprintln(s.Err, "annuloscope: the shell did not settle everywhere; where it did not, the numbers are those of the sections")
 	}
-	return ""
 }

@@ -21,12 +21,13 @@ import (
 
 // lookFlags are how a figure, a film or a handout looks.
 type lookFlags struct {
+	shellFlags
 	View     string  `help:"atrium, ventricle, side or axis." default:"atrium"`
 	Phase    string  `help:"systole or diastole." enum:"systole,diastole" default:"systole"`
 	Station  float64 `help:"Place of the cut along the line: -1 anterolateral, 1 posteromedial." default:"0"`
 	Theme    string  `help:"light, dark or projector." enum:"light,dark,projector" default:"light"`
 	Language string  `help:"en or de." enum:"en,de" default:"en"`
-	Show     string  `help:"What the pictures of a comparison show: valve, contact, gap, contact.change or gap.change." enum:"valve,contact,gap,contact.change,gap.change" default:"valve"`
+	Show     string  `help:"What the pictures of a comparison show: valve, contact, gap, contact.change, gap.change, and in three dimensions tension or tension.change." enum:"valve,contact,gap,tension,contact.change,gap.change,tension.change" default:"valve"`
 }
 
 func (f *lookFlags) usage() error {
@@ -44,7 +45,7 @@ func (f *lookFlags) usage() error {
 }
 
 // open drives the program to a case that looks as asked for.
-func (f *lookFlags) open(cs casefile.Case) (*program.Program, error) {
+func (f *lookFlags) open(s *Streams, cs casefile.Case) (*program.Program, error) {
 	p, err := drive(cs)
 	if err != nil {
 		return nil, err
@@ -58,6 +59,7 @@ func (f *lookFlags) open(cs casefile.Case) (*program.Program, error) {
 		d.V.Map = f.Show
 	}
 	d.Hold(map[string]string{"systole": desk.Held, "diastole": desk.Opened}[f.Phase])
+	f.settle(s, p)
 	return p, nil
 }
 
@@ -78,7 +80,6 @@ func (f *lookFlags) file(p *program.Program, o gallery.Order, solve func() study
 
 type figureCmd struct {
 	caseFlags
-	shellFlags
 	planFlags
 	lookFlags
 	What        string  `help:"What to draw: valve, cut, strip, orifices, charts, waves, compare or screen." enum:"valve,cut,strip,orifices,charts,waves,compare,screen" default:"valve"`
@@ -124,11 +125,10 @@ func (c *figureCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	p, err := c.open(cs)
+	p, err := c.open(s, cs)
 	if err != nil {
 		return err
 	}
-	c.settle(s, p)
 	o := gallery.Order{What: c.What, Format: strings.ToLower(filepath.Ext(c.Output))[1:], Scale: c.Scale, Transparent: c.Transparent,
 		Width: float64(c.Width), Height: float64(c.Height)}
 	switch c.What {

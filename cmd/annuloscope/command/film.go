@@ -103,7 +103,7 @@ func (c *filmCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	p, err := c.open(cs)
+	p, err := c.open(s, cs)
 	if err != nil {
 		return err
 	}

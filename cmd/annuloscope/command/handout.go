@@ -9,6 +9,7 @@ import (
 
 type handoutCmd struct {
 	caseFlags
+	engineFlag
 	planFlags
 	Compare  bool   `help:"Compare plans even without --plan: the case's own, or the band alone, the clip alone, and both."`
 	Output   string `short:"o" required:"" help:"Where to write; the ending must be .pdf." placeholder:"FILE.pdf"`
@@ -24,8 +25,8 @@ func (c *handoutCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	look := lookFlags{View: "atrium", Phase: "systole", Theme: "projector", Language: c.Language, Show: "valve"}
-	p, err := look.open(cs)
+	look := lookFlags{shellFlags: shellFlags{engineFlag: c.engineFlag, Field: "none"}, View: "atrium", Phase: "systole", Theme: "projector", Language: c.Language, Show: "valve"}
+	p, err := look.open(s, cs)
 	if err != nil {
 		return err
 	}

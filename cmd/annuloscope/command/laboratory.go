@@ -11,6 +11,7 @@ import (
 
 type laboratoryCmd struct {
 	caseFlags
+	engineFlag
 	JSON bool `help:"Print both states' readings as JSON."`
 }
 
@@ -20,10 +21,11 @@ func (c *laboratoryCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	r, err := valve.Solve(cs, valve.Options{Circulation: true})
+	r, err := valve.Solve(cs, c.options(valve.Options{Circulation: true}))
 	if err != nil {
 		return err
 	}
+	c.warn(s, &r)
 	if c.JSON {
 		e := json.NewEncoder(s.Out)
 		e.SetIndent("", "  ")
@@ -51,6 +53,6 @@ func laboratoryWords(w io.Writer, r *valve.Report) error {
 	if err := plain.Methods(w, r.Before.Laboratory); err != nil {
 		return err
 	}
-	fmt.Fprintln(w, "\n"+r.Notice)
+	fmt.Fprintln(w, "\n"+plain.Leaflets(r)+"\n\n"+r.Notice)
 	return nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"annuloscope/assets"
 	"annuloscope/scenes/present/lesson"
+	"annuloscope/scenes/present/plain"
 	"annuloscope/scenes/present/words"
 	"annuloscope/sim/anatomy"
 	"annuloscope/sim/casefile"
@@ -109,15 +110,15 @@ func builtInOriginal(name string) (*lesson.Lesson, bool) {
 	return nil, false
 }
 
-// solver solves each case once, however many lessons use it.
-func solver() lesson.Solver {
+// solver solves each case once by the engine given, however many lessons use it.
+func solver(f engineFlag) lesson.Solver {
 	done, s := map[string]valve.Report{}, valve.NewSolver()
 	return func(c casefile.Case) (valve.Report, error) {
 		key := casefile.Hash(c)
 		if r, ok := done[key]; ok {
 			return r, nil
 		}
-		r, err := s.Solve(c, valve.Options{Circulation: true, Attribution: true})
+		r, err := s.Solve(c, f.options(valve.Options{Circulation: true, Attribution: true}))
 		if err == nil {
 			done[key] = r
 		}
@@ -154,6 +155,7 @@ func (lessonListCmd) Run(s *Streams) error {
 }
 
 type lessonCheckCmd struct {
+	engineFlag
 	Files []string `arg:"" optional:"" help:"Lesson files; all built-in ones when left out." name:"file"`
 }
 
@@ -162,17 +164,23 @@ func (c *lessonCheckCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	solve := solver()
+	solve := solver(c.engineFlag)
 	var bad []string
+	var by []string
 	for _, src := range sources {
-		n, err := checkLesson(src, solve)
+		n, err := checkLesson(src, func(cs casefile.Case) (valve.Report, error) {
+			r, err := solve(cs)
+			by = append(by, r.Provenance.Engine)
+			return r, err
+		})
 		if err != nil {
 			bad = append(bad, named(src.name, err).Error())
 			continue
 		}
 		fmt.Fprintf(s.Out, "%s: agrees with the model (%d plans)\n", src.name, n)
 	}
-	fmt.Fprintln(s.Out, "\n"+valve.Notice)
+	c.warnAny(s, by...)
+	fmt.Fprintln(s.Out, "\n"+plain.Engines(c.name(), by...)+"\n"+valve.Notice)
 	if len(bad) > 0 {
 		return &exit{BadCase, errors.New(strings.Join(bad, "\nannuloscope: "))}
 	}
@@ -195,26 +203,28 @@ func checkLesson(src lessonSource, solve lesson.Solver) (plans int, err error) {
 }
 
 type lessonShowCmd struct {
+	engineFlag
 	Lesson   string `arg:"" help:"A built-in lesson's name, or a file."`
 	Language string `default:"en" help:"en or de."`
 }
 
 func (c *lessonShowCmd) Run(s *Streams) error {
-	l, res, err := solvedLesson(c.Lesson, c.Language)
+	l, res, by, err := solvedLesson(s, c.engineFlag, c.Lesson, c.Language)
 	if err != nil {
 		return err
 	}
 	fmt.Fprint(s.Out, l.Script(words.For(words.Language(c.Language)), res))
-	fmt.Fprintln(s.Out, "\n"+valve.Notice)
+	fmt.Fprintln(s.Out, "\n"+by+"\n"+valve.Notice)
 	return nil
 }
 
 type lessonAnswersCmd struct {
+	engineFlag
 	Lesson string `arg:"" help:"A built-in lesson's name, or a file."`
 }
 
 func (c *lessonAnswersCmd) Run(s *Streams) error {
-	l, res, err := solvedLesson(c.Lesson, "en")
+	l, res, by, err := solvedLesson(s, c.engineFlag, c.Lesson, "en")
 	if err != nil {
 		return err
 	}
@@ -222,20 +232,26 @@ func (c *lessonAnswersCmd) Run(s *Streams) error {
 	for _, line := range l.Claims(res) {
 		fmt.Fprintln(s.Out, line)
 	}
-	fmt.Fprintln(s.Out, "\n"+valve.Notice)
+	fmt.Fprintln(s.Out, "\n"+by+"\n"+valve.Notice)
 	return nil
 }
 
-func solvedLesson(name, language string) (*lesson.Lesson, lesson.Results, error) {
+// solvedLesson solves a lesson's plans and says by which engine.
+func solvedLesson(s *Streams, f engineFlag, name, language string) (*lesson.Lesson, lesson.Results, string, error) {
 	l, err := findLesson(name, language)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, "", err
 	}
-	res, err := l.Solve(solver())
+	res, err := l.Solve(solver(f))
 	if err != nil {
-		return nil, nil, named(name, err)
+		return nil, nil, "", named(name, err)
 	}
-	return l, res, nil
+	var by []string
+	for _, r := range res {
+		by = append(by, r.Provenance.Engine)
+	}
+	f.warnAny(s, by...)
+	return l, res, plain.Engines(f.name(), by...), nil
 }
 
 type lessonSchemaCmd struct{}

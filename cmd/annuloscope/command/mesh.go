@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 
 	"annuloscope/geometry/meshio"
+	"annuloscope/scenes/present/plain"
 	"annuloscope/scenes/save"
 	"annuloscope/sim/meshes"
 	"annuloscope/sim/valve"
@@ -30,7 +31,7 @@ func (c *meshCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	r, err := valve.Solve(cs, valve.Options{Circulation: true, Engine: c.Engine})
+	r, err := valve.Solve(cs, c.options(valve.Options{Circulation: true}))
 	if err != nil {
 		return err
 	}
@@ -46,7 +47,7 @@ func (c *meshCmd) Run(s *Streams) error {
 		return failWith(Failed, "%w", err)
 	}
 	meta := []meshio.Meta{{Key: "caution", Value: r.Notice}, {Key: "case", Value: r.Provenance.CaseName}, {Key: "case_sha256", Value: r.Provenance.CaseSHA256},
-		{Key: "program", Value: r.Provenance.Program + " " + r.Provenance.Version}, {Key: "state", Value: c.State}, {Key: "phase", Value: c.Phase},
+		{Key: "program", Value: r.Provenance.Program + " " + r.Provenance.Version}, {Key: "state", Value: c.State}, {Key: "phase", Value: c.Phase}, {Key: "engine", Value: r.Provenance.Engine},
 		{Key: "frame", Value: "x posteromedial, y aorta, z atrium; origin between the commissures"}}
 	for _, p := range meshes.Parts(shapes, &r.Scene.Before, meshes.Options{Diastole: c.Phase == "diastole", ThicknessMM: c.Thickness}) {
 		base := filepath.Join(c.Output, p.Name)
@@ -81,6 +82,6 @@ func (c *meshCmd) Run(s *Streams) error {
 	if c.Phase == "diastole" && r.Provenance.Engine != valve.ShellEngine {
 		fmt.Fprintln(s.Err, "annuloscope: the open leaflets have no shape in the sections (--engine shell has one); their openings are written in plan, at a drawn depth")
 	}
-	_, err = fmt.Fprintln(s.Out, "\nLengths in mm; units of the fields stand in each VTP file.\n"+r.Notice)
+	_, err = fmt.Fprintln(s.Out, "\n"+plain.Leaflets(&r)+" Lengths in mm; units of the fields stand in each VTP file.\n"+r.Notice)
 	return err
 }

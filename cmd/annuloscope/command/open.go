@@ -14,6 +14,7 @@ import (
 )
 
 type openCmd struct {
+	engineFlag
 	Case   string   `arg:"" optional:"" help:"A built-in case, or a file: a case, a shared state, a saved link or a running order; the functional leak when left out."`
 	Window bool     `help:"Demand the window: exit with code 5 where there is no display."`
 	Words  bool     `help:"Do the main job in words and open no window."`
@@ -64,7 +65,11 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 			config.Document, config.Damaged = keeper.kept()
 		}
 	}
-	return program.New(config), nil
+	p := program.New(config)
+	if c.Engine != "" { // left out, it is as it was left or shared
+		p.Desk().V.Engine = c.Engine
+	}
+	return p, nil
 }
 
 // openCases returns the built-in cases, the named one first.
@@ -90,7 +95,7 @@ func openCases(name string) ([]casefile.Case, error) {
 func (c *openCmd) inWords(s *Streams) error {
 	name := c.Case
 	if data := sharedFile(name); data != nil {
-		return sharedInWords(s, data)
+		return sharedInWords(s, data, c.engineFlag)
 	}
 	if name == "" {
 		name = assets.Demonstration
@@ -103,10 +108,11 @@ func (c *openCmd) inWords(s *Streams) error {
 	for i, kind := range []repair.Kind{repair.SinusBand, repair.EdgeClip} {
 		cs := base.Clone()
 		cs.Repairs = []repair.Step{repair.Must(kind)}
-		r, err := solver.Solve(cs, valve.Options{Circulation: true})
+		r, err := solver.Solve(cs, c.options(valve.Options{Circulation: true}))
 		if err != nil {
 			return err
 		}
+		c.warn(s, &r)
 		spec, _ := repair.Find(kind)
 		if i == 0 {
 			fmt.Fprintf(s.Out, "%s. %s\n", base.Title, base.Note)

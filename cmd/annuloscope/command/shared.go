@@ -24,15 +24,16 @@ func sharedFile(name string) []byte {
 }
 
 // sharedInWords solves a shared state as it is.
-func sharedInWords(s *Streams, data []byte) error {
+func sharedInWords(s *Streams, data []byte, f engineFlag) error {
 	cs, err := program.SharedCase(data)
 	if err != nil {
 		return err
 	}
-	r, err := valve.NewSolver().Solve(cs, valve.Options{Circulation: true})
+	r, err := valve.NewSolver().Solve(cs, f.options(valve.Options{Circulation: true}))
 	if err != nil {
 		return err
 	}
+	f.warn(s, &r)
 	fmt.Fprintf(s.Out, "%s. %s\n\n", cs.Title, cs.Note)
 	return plain.Report(s.Out, &r)
 }

@@ -18,7 +18,7 @@ func (c *solveCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	r, err := valve.Solve(cs, valve.Options{Circulation: true, Attribution: true, Engine: c.Engine})
+	r, err := valve.Solve(cs, c.options(valve.Options{Circulation: true, Attribution: true}))
 	if err != nil {
 		return err
 	}

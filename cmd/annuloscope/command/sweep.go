@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"annuloscope/scenes/present/plain"
 	"annuloscope/scenes/save"
 	"annuloscope/sim/fault"
 	"annuloscope/sim/sweep"
@@ -49,14 +50,14 @@ func (c *sweepPlanCmd) Run(s *Streams) error {
 	if err != nil {
 		return err
 	}
-	if c.Engine != valve.SectionsEngine { // left out where it is the usual one
-		m.Engine = c.Engine
+	if c.shell() { // left out where it is the usual one
+		m.Engine = c.name()
 	}
 	text := append([]byte("# "+valve.NoticeFor(&cs.Patient)+"\n"), m.Encode()...)
 	if err := save.File(c.Output, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
 		return failWith(Failed, "writing %s: %w", c.Output, err)
 	}
-	fmt.Fprintf(s.Out, "%s: %d rows of %d numbers\n%s\n", c.Output, m.Points().Rows(), len(axes), valve.NoticeFor(&cs.Patient))
+	fmt.Fprintf(s.Out, "%s: %d rows of %d numbers\n%s\n%s\n", c.Output, m.Points().Rows(), len(axes), plain.Engine(c.name()), valve.NoticeFor(&cs.Patient))
 	return nil
 }
 

@@ -3,6 +3,7 @@ package compareview
 import (
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/theme"
+	"annuloscope/sim/valve"
 )
 
 // Figure draws all columns side by side into r, the colour scale and the main numbers below them, without controls. Work
@@ -54,6 +55,7 @@ func (v *View) Figure(r draw.Rect, numbers bool) {
 
 // Work solves one more plan and tells whether one is left.
 func (v *View) Work() (more bool) {
+	v.c.SetShell(v.d.V.Engine == valve.ShellEngine)
 	v.c.Follow(v.d.S.Case, v.d.S.Plans())
 	return v.c.Busy()
 }

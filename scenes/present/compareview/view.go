@@ -43,6 +43,7 @@ func (v *View) Tick() bool {
 	if v.d.S.Updating() {
 		return false
 	}
+	v.c.SetShell(v.d.V.Engine == valve.ShellEngine)
 	return v.c.Follow(v.d.S.Case, v.d.S.Plans())
 }
 

@@ -14,7 +14,6 @@ import (
 	"annuloscope/scenes/present/valveview"
 	"annuloscope/scenes/present/widget"
 	"annuloscope/scenes/present/words"
-	"annuloscope/sim/valve"
 )
 
 // What a figure can show.
@@ -74,17 +73,8 @@ func New(s *study.Study, view study.View, settings study.Settings, beside func()
 		g.runners = append(g.runners, r)
 		return r
 	}
-	if s.Report.Scene.After.Shell == nil { // chosen, but not there yet
-		g.sections()
-	}
 	g.strip, g.compare = strip.New(d, own), compareview.New(d, own())
 	return g
-}
-
-// sections draws the leaflets as sections even where the shell was chosen.
-func (g *Gallery) sections() {
-	g.d.V.Engine, g.d.V.Field = valve.SectionsEngine, "none"
-	g.d.Sync()
 }
 
 // Close ends the runners that the gallery made.

@@ -98,7 +98,7 @@ func (j *Job) at(stage string, done, total int) { j.Stage, j.Done, j.Total = sta
 func (j *Job) settle() (bool, error) {
 	s := j.g.d.S
 	s.Poll()
-	if s.Updating() {
+	if s.Updating() || s.Settling() {
 		return true, nil
 	}
 	if s.Failure != nil {
@@ -147,9 +147,6 @@ func (j *Job) film() error {
 	}
 	if o.Knob != "" && !(o.From >= knob.Min && o.From <= knob.Max && o.To >= knob.Min && o.To <= knob.Max && o.From != o.To) {
 		return fmt.Errorf("gallery: %s from %g to %g; allowed are two different values from %g to %g %s", o.Knob, o.From, o.To, knob.Min, knob.Max, knob.Unit)
-	}
-	if o.Knob != "" { // the shell would take long, and its answer to the first state must not stay in the others
-		g.sections()
 	}
 	var film *figure.Film
 	var archive *figure.Archive
@@ -214,7 +211,7 @@ func (j *Job) change(k study.Knob, i int, asked *bool) (ready bool, err error) {
 		*asked = true
 	}
 	s.Poll()
-	if s.Updating() {
+	if s.Updating() || s.Settling() {
 		return false, nil
 	}
 	return true, s.Failure

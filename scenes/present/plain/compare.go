@@ -63,15 +63,24 @@ func Comparison(w io.Writer, c *study.Comparison, notice string) error {
 	if err := Table(w, rows); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(w, "\n%s\n\n%s\n", tell.Comparison(words.For(words.English), c.Base(), tell.Solved(c)), notice)
+	_, err := fmt.Fprintf(w, "\n%s\n%s\n\n%s\n", tell.Comparison(words.For(words.English), c.Base(), tell.Solved(c)), comparedBy(c), notice)
 	return err
+}
+
+// comparedBy says which engine's numbers these are, and where the other was asked for in vain.
+func comparedBy(c *study.Comparison) string {
+	text := Engine(c.Columns[0].Report.Provenance.Engine)
+	for _, i := range c.Refused() {
+		text += fmt.Sprintf(" In three dimensions the leaflets of %q did not settle, so that all columns show the sections.", columnNames(c)[i])
+	}
+	return text
 }
 
 // ComparisonCSV writes the same as comma-separated values in full precision, with the provenance in lines that begin
 // with #.
 func ComparisonCSV(w io.Writer, c *study.Comparison, notice string) error {
 	p := &c.Columns[0].Report.Provenance
-	if _, err := fmt.Fprintf(w, "# %s\n# annuloscope %s, case %s, sha256 %s, schema %s\n", notice, valve.Version, p.CaseName, p.CaseSHA256, p.Schema); err != nil {
+	if _, err := fmt.Fprintf(w, "# %s\n# annuloscope %s, case %s, sha256 %s, schema %s, engine %s\n", notice, valve.Version, p.CaseName, p.CaseSHA256, p.Schema, p.Engine); err != nil {
 		return err
 	}
 	for _, k := range c.Columns[1:] {

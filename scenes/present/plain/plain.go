@@ -92,7 +92,7 @@ func Report(w io.Writer, r *valve.Report) error {
 	for _, f := range r.Findings {
 		fmt.Fprintf(&b, "%s: %s\n", strings.ToUpper(f.Severity[:1])+f.Severity[1:], f.Text)
 	}
-	fmt.Fprintf(&b, "\n%s\n", r.Notice)
+	fmt.Fprintf(&b, "%s\n\n%s\n", Leaflets(r), r.Notice)
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -22,6 +22,7 @@ func (v *View) Charts(r draw.Rect) {
 
 // Work solves one more value of the charts and tells whether one is left.
 func (v *View) Work() (more bool) {
+	v.curves.shortening.SetShell(v.d.S.Shell())
 	v.curves.shortening.Follow(v.d.S.Case)
 	return v.curves.shortening.Busy()
 }

@@ -31,7 +31,11 @@ func (v *View) Tick() bool {
 		return false
 	}
 	s := v.curves.of(v.ask)
-	return s != nil && s.Follow(v.d.S.Case)
+	if s == nil {
+		return false
+	}
+	s.SetShell(v.d.S.Shell())
+	return s.Follow(v.d.S.Case)
 }
 
 // Layout limits in logical pixels at 100 %.

@@ -57,12 +57,23 @@ func (s *Sync) Submit(n uint64, c casefile.Case) {
 	s.slices = s.slices.stop()
 	r, err := s.engine.Solve(c)
 	_, more := s.engine.(Refiner)
-	more = more && err == nil
-	s.ready = append(s.ready[:0], Result{N: n, Report: r, Err: err, Final: !more})
+	j := &job{n, c.Clone()}
 	s.refine = nil
-	if more {
-		s.refine = &job{n, c.Clone()}
+	if more && err == nil {
+		s.refine = j
+		s.ready = append(s.ready[:0], Result{N: n, Report: r})
+		return
 	}
+	s.ready = append(s.ready[:0], s.last(j, r, err))
+}
+
+// last is the answer after which nothing but the settling comes, which it begins.
+func (s *Sync) last(j *job, r valve.Report, err error) Result {
+	settler, more := s.engine.(Settler)
+	if more = more && err == nil && s.deep; more {
+		s.slices = begin(settler, j)
+	}
+	return Result{N: j.n, Report: r, Err: err, Final: true, Settling: more}
 }
 
 // Poll returns the next answer.
@@ -75,11 +86,7 @@ func (s *Sync) Poll() (Result, bool) {
 	if j := s.refine; j != nil {
 		s.refine = nil
 		r, err := s.engine.(Refiner).Refine(j.c)
-		settler, more := s.engine.(Settler)
-		if more = more && err == nil && s.deep; more {
-			s.slices = begin(settler, j)
-		}
-		return Result{N: j.n, Report: r, Err: err, Final: true, Settling: more}, true
+		return s.last(j, r, err), true
 	}
 	if r, ok := s.slices.next(); ok {
 		s.slices = nil
@@ -155,17 +162,17 @@ func (a *Async) run() {
 		a.next = nil
 		a.mu.Unlock()
 		r, err := a.engine.Solve(j.c)
-		ref, more := a.engine.(Refiner)
-		more = more && err == nil
-		if newer := a.finish(Result{N: j.n, Report: r, Err: err, Final: !more}); more && !newer {
+		if ref, more := a.engine.(Refiner); more && err == nil {
+			if a.finish(Result{N: j.n, Report: r}) {
+				continue
+			}
 			r, err = ref.Refine(j.c)
-			settler, deep := ref.(Settler)
-			deep = deep && err == nil && a.deeper()
-			newer = a.finish(Result{N: j.n, Report: r, Err: err, Final: true, Settling: deep})
-			if deep && !newer {
-				if r, ok, err := settler.Settle(j.c, a.idle); ok {
-					a.finish(Result{N: j.n, Report: r, Err: err, Final: true})
-				}
+		}
+		settler, deep := a.engine.(Settler)
+		deep = deep && err == nil && a.deeper()
+		if newer := a.finish(Result{N: j.n, Report: r, Err: err, Final: true, Settling: deep}); deep && !newer {
+			if r, ok, err := settler.Settle(j.c, a.idle); ok {
+				a.finish(Result{N: j.n, Report: r, Err: err, Final: true})
 			}
 		}
 	}

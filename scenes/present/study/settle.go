@@ -5,10 +5,10 @@ import (
 	"annuloscope/sim/valve"
 )
 
-// Settler is a Refiner that can also settle the leaflets in three dimensions, for the case last refined. goOn is asked
-// every few milliseconds; when it says false the work ends and ok is false.
+// Settler is an Engine that can also settle the leaflets in three dimensions, for the case last solved (refined, if it
+// refines). goOn is asked every few milliseconds; when it says false the work ends and ok is false.
 type Settler interface {
-	Refiner
+	Engine
 	Settle(c casefile.Case, goOn func() bool) (r valve.Report, ok bool, err error)
 }
 

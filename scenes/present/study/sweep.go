@@ -23,6 +23,15 @@ type Sweep struct {
 	kind   repair.Kind
 	set    func(st repair.Step, v float64) repair.Step
 	asked  uint64
+	shell  bool
+}
+
+// SetShell chooses whether the leaflets are settled in three dimensions; the sweep then begins again.
+func (s *Sweep) SetShell(on bool) {
+	if d, ok := s.runner.(deepener); ok && s.shell != on {
+		s.shell, s.key = on, ""
+		d.Deepen(on)
+	}
 }
 
 // NewSweep returns an empty sweep of the number KIND/KEY over n equal steps from lo to hi.
@@ -65,7 +74,7 @@ func (s *Sweep) Follow(c casefile.Case) bool {
 		if !ok {
 			return changed
 		}
-		if r.N != s.asked || !r.Final {
+		if r.N != s.asked || !r.Final || r.Settling {
 			continue
 		}
 		changed = true
@@ -111,22 +120,4 @@ func (s *Sweep) Curve(path string) (x, y []float64) {
 		x, y = append(x, s.Values[i]), append(y, v)
 	}
 	return x, y
-}
-
-// Full is the Engine for sweeps and comparisons: the same answer as Solver refines to, so that a curve goes through the
-// number shown.
-type Full struct {
-	solver *valve.Solver
-	why    bool
-}
-
-// NewFull returns a Full without history.
-func NewFull() *Full { return &Full{solver: valve.NewSolver()} }
-
-// NewExplained returns a Full that also says where the shortening of a sinus device went.
-func NewExplained() *Full { return &Full{solver: valve.NewSolver(), why: true} }
-
-// Solve answers with the closed-loop circulation.
-func (f *Full) Solve(c casefile.Case) (valve.Report, error) {
-	return f.solver.Solve(c, valve.Options{Warm: true, Circulation: true, Attribution: f.why})
 }
