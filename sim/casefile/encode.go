@@ -2,8 +2,6 @@ package casefile
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"math"
 	"strconv"
 	"strings"
@@ -17,14 +15,6 @@ import (
 // Encode writes a case as YAML that Decode reads back to the same case: the version, the words, every number that
 // differs from the default, and every number of every repair.
 func Encode(c Case) []byte { return encode(c, false) }
-
-// Hash returns the SHA-256, in hexadecimal, of the case with every number written out; words do not count.
-func Hash(c Case) string {
-	bare := c
-	bare.Name, bare.Title, bare.Note = "", "", ""
-	sum := sha256.Sum256(encode(bare, true))
-	return hex.EncodeToString(sum[:])
-}
 
 // EncodeJSON is Encode as JSON.
 func EncodeJSON(c Case) []byte { return asJSON(tree(c, false)) }
@@ -83,7 +73,13 @@ func stepNode(s repair.Step) *yaml.Node {
 	return n
 }
 
-func number64(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+// number64 writes a number so that it reads back to the last bit; zero has no sign.
+func number64(v float64) string {
+	if v == 0 {
+		return "0"
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
+}
 
 func word(s string) *yaml.Node {
 	n := &yaml.Node{}

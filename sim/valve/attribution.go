@@ -39,13 +39,9 @@ const removalOrder = "mean over all 120 orders of removal"
 // leastIdealMM is the septal-lateral fall below which there is nothing to share out, mm. Chosen: a tenth of what is shown.
 const leastIdealMM = 0.01
 
-// While makes later solves of s ask goOn between the equilibria of an attribution. When it says no, because something newer
-// waits, the report comes without one.
-func (s *Solver) While(goOn func() bool) { s.goOn = goOn }
-
 // attribute shares out what the sinus device of a solved state loses on the way, or returns nil where there is none that
-// pulls, or where goOn (nil: always) said no.
-func attribute(in *ring.Input, goOn func() bool) *Attribution {
+// pulls. It is not done where goOn (nil: always) said no.
+func attribute(in *ring.Input, goOn func() bool) (why *Attribution, done bool) {
 	out := Attribution{Device: string(repair.SinusBand), Order: removalOrder}
 	switch {
 	case in.Band != nil && in.Band.ShorteningMM > 0 && !in.Band.State.Separated:
@@ -53,7 +49,7 @@ func attribute(in *ring.Input, goOn func() bool) *Attribution {
 	case in.Band == nil && in.Rods != nil:
 		out.Device = string(repair.SinusRods)
 	default:
-		return nil
+		return nil, true
 	}
 	if goOn == nil {
 		goOn = func() bool { return true }
@@ -61,13 +57,13 @@ func attribute(in *ring.Input, goOn func() bool) *Attribution {
 	a, done := ring.AttributeWhile(in, goOn)
 	out.IdealMM, out.ActualMM, out.Solves, out.Status = a.IdealMM, a.ActualMM, a.Solves, a.Status.String()
 	if !done || a.IdealMM < leastIdealMM {
-		return nil
+		return nil, done
 	}
 	out.TransmittedFraction = a.ActualMM / a.IdealMM
 	for c := range ring.Causes {
 		out.Causes = append(out.Causes, CausePart{causeCodes[c], c.String(), a.Parts[c], a.Parts[c] / a.IdealMM})
 	}
-	return &out
+	return &out, true
 }
 
 // Cause returns the part with that code; the zero CausePart if there is none.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"annuloscope/sim/anatomy"
+	"annuloscope/sim/casefile"
 	"annuloscope/sim/closure"
 	"annuloscope/sim/fault"
 	"annuloscope/sim/units"
@@ -32,6 +33,7 @@ type baseline struct {
 	input    closure.Input
 	systole  systole           // the leak over one beat
 	opening  units.AnatomicCM2 // intact, in the annulus before treatment
+	identity casefile.Identity
 }
 
 func newBaseline(p anatomy.Patient) (*baseline, error) {
@@ -39,7 +41,7 @@ func newBaseline(p anatomy.Patient) (*baseline, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &baseline{patient: p, shape: s, pressure: systolicOverMean*p.Heart.MeanArterialMMHg - p.Heart.AtrialMeanMMHg}
+	b := &baseline{patient: p, identity: casefile.Identify(p), shape: s, pressure: systolicOverMean*p.Heart.MeanArterialMMHg - p.Heart.AtrialMeanMMHg}
 	if err := b.fitClosure(); err != nil {
 		return nil, err
 	}

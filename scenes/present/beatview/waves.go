@@ -169,7 +169,7 @@ func (v *View) number(x, y, width float64, path string, measure bool) float64 {
 	u.Info("quantity/"+path, draw.Rect{X: x - u.S(4), Y: y, W: width + u.S(8), H: h}, name, value)
 	u.Para(x, y+u.S(3), width-room, name, theme.Body, false, u.T.Ink)
 	ink := u.T.Ink
-	if v.d.S.Updating() {
+	if v.d.S.Stale() {
 		ink = u.T.Soft
 	}
 	u.Text(draw.Rect{X: x + width - room, Y: y + u.S(3), W: room, H: u.LineHeight(theme.Body)}, value, theme.Body, true, draw.End, ink)

@@ -120,7 +120,7 @@ type number struct {
 func (v *View) number(q valve.Quantity, width float64) number {
 	u, w := v.d.U, v.d.W()
 	n := number{id: "quantity/" + q.Path, label: tell.Label(w, q), text: "· · ·", before: w.T("lectern.hidden")}
-	if v.shown && !v.d.S.Updating() && v.d.S.Failure == nil {
+	if v.shown && !v.d.S.Stale() && v.d.S.Failure == nil {
 		r := &v.d.S.Report
 		n.text, n.before = w.With(q.Of(&r.After), q.Decimals, q.Unit), ""
 		if len(v.d.S.Case.Repairs) > 0 {

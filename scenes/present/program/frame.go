@@ -128,7 +128,7 @@ func (p *Program) sentence(x, y, width, room float64) float64 {
 	r := draw.Rect{X: x, Y: y, W: width, H: math.Min(total, most) + u.S(12)}
 	u.Fill(r, u.S(6), u.T.Tint)
 	bar := u.T.Accent
-	if p.d.S.Updating() {
+	if p.d.S.Stale() {
 		bar = u.T.Edge
 	}
 	u.List.FillRect(draw.Rect{X: x, Y: y + u.S(4), W: u.S(4), H: r.H - u.S(8)}, bar)
@@ -157,8 +157,10 @@ func (p *Program) foot(w, h float64) float64 {
 	switch {
 	case p.d.S.Failure != nil:
 		status = t.T("state.failed")
-	case p.d.S.Updating():
+	case p.d.S.Stale():
 		status = t.T("state.updating")
+	case p.d.S.Explaining():
+		status = t.T("state.explaining")
 	case p.d.S.Settling():
 		status = t.T("shell.settling.short")
 	}

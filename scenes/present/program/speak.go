@@ -46,6 +46,9 @@ func (p *Program) Description() string {
 // Pending tells whether an answer is still being computed.
 func (p *Program) Pending() bool { return p.d.S.Updating() }
 
+// Explaining tells whether the numbers of the answer are final and only their causes are still being computed.
+func (p *Program) Explaining() bool { return p.d.S.Explaining() }
+
 // Inspect returns the shared document and the numbers before and after.
 func (p *Program) Inspect() any {
 	return map[string]any{"document": p.Document(), "page": p.page, "scene": p.names[p.at], "focus": p.d.U.Focus, "updating": p.d.S.Updating(),

@@ -18,14 +18,22 @@ type Refiner interface {
 	Refine(c casefile.Case) (valve.Report, error)
 }
 
-// Result is the answer to the request numbered N. Final is false when a refined one follows; Settling is true when the
-// leaflets in three dimensions follow.
+// Explainer is a Refiner that can also say why, for the case last refined: the same numbers and where they come from. goOn
+// is asked every few milliseconds; when it says false the work ends and ok is false.
+type Explainer interface {
+	Refiner
+	Explain(c casefile.Case, goOn func() bool) (r valve.Report, ok bool, err error)
+}
+
+// Result is the answer to the request numbered N. Final is false when a better one follows; Explaining is true when that
+// one only says more about the same numbers, Settling when the leaflets in three dimensions follow.
 type Result struct {
-	N        uint64
-	Report   valve.Report
-	Err      error
-	Final    bool
-	Settling bool
+	N          uint64
+	Report     valve.Report
+	Err        error
+	Final      bool
+	Explaining bool
+	Settling   bool
 }
 
 // Runner takes requests and gives answers; of several requests waiting only the newest counts.
@@ -34,14 +42,15 @@ type Runner interface {
 	Poll() (Result, bool)
 }
 
-// Sync solves within Submit. It refines at the first Poll that has nothing else to give, and settles in slices, one at
-// each Poll after that.
+// Sync solves within Submit. It refines at the first Poll that has nothing else to give, and explains and settles in
+// slices, one at each Poll after that.
 type Sync struct {
-	engine Engine
-	ready  []Result
-	refine *job
-	deep   bool
-	slices *slices
+	engine  Engine
+	ready   []Result
+	refine  *job
+	deep    bool
+	explain *job // what the slices explain; nil when they settle
+	slices  *slices
 }
 
 type job struct {
@@ -54,7 +63,7 @@ func NewSync(e Engine) *Sync { return &Sync{engine: e} }
 
 // Submit solves the case.
 func (s *Sync) Submit(n uint64, c casefile.Case) {
-	s.slices = s.slices.stop()
+	s.slices, s.explain = s.slices.stop(), nil
 	r, err := s.engine.Solve(c)
 	_, more := s.engine.(Refiner)
 	j := &job{n, c.Clone()}
@@ -71,7 +80,7 @@ func (s *Sync) Submit(n uint64, c casefile.Case) {
 func (s *Sync) last(j *job, r valve.Report, err error) Result {
 	settler, more := s.engine.(Settler)
 	if more = more && err == nil && s.deep; more {
-		s.slices = begin(settler, j)
+		s.slices = begin(settler.Settle, j)
 	}
 	return Result{N: j.n, Report: r, Err: err, Final: true, Settling: more}
 }
@@ -86,13 +95,22 @@ func (s *Sync) Poll() (Result, bool) {
 	if j := s.refine; j != nil {
 		s.refine = nil
 		r, err := s.engine.(Refiner).Refine(j.c)
+		if e, more := s.engine.(Explainer); more && err == nil {
+			s.explain, s.slices = j, begin(e.Explain, j)
+			return Result{N: j.n, Report: r, Explaining: true}, true
+		}
 		return s.last(j, r, err), true
 	}
-	if r, ok := s.slices.next(); ok {
-		s.slices = nil
-		return r, true
+	r, ok := s.slices.next()
+	if !ok {
+		return Result{}, false
 	}
-	return Result{}, false
+	s.slices = nil
+	if j := s.explain; j != nil {
+		s.explain = nil
+		return s.last(j, r.Report, r.Err), true
+	}
+	return r, true
 }
 
 // Deepen chooses whether requests from now on are settled.
@@ -113,9 +131,6 @@ type Async struct {
 func NewAsync(e Engine) *Async {
 	a := &Async{engine: e}
 	a.wake = sync.NewCond(&a.mu)
-	if y, ok := e.(interface{ Yield(goOn func() bool) }); ok {
-		y.Yield(a.idle)
-	}
 	go a.run()
 	return a
 }
@@ -167,6 +182,16 @@ func (a *Async) run() {
 				continue
 			}
 			r, err = ref.Refine(j.c)
+		}
+		if e, more := a.engine.(Explainer); more && err == nil {
+			if a.finish(Result{N: j.n, Report: r, Explaining: true}) {
+				continue
+			}
+			why, ok, failed := e.Explain(j.c, a.idle)
+			if !ok && failed == nil {
+				continue // called off: something newer waits
+			}
+			r, err = why, failed
 		}
 		settler, deep := a.engine.(Settler)
 		deep = deep && err == nil && a.deeper()

@@ -30,11 +30,11 @@ func (s *Study) Shell() bool { return s.shell }
 // Settling tells whether the leaflets in three dimensions are still on their way.
 func (s *Study) Settling() bool { return s.shell && (s.Updating() || s.settling) }
 
-// perSlice is how many iterations of the leaflets one Poll of a synchronous runner does: a few milliseconds each in the
-// page. Chosen.
+// perSlice is how many iterations of the leaflets, or equilibria of the ring, one Poll of a synchronous runner does: a few
+// milliseconds each in the page. Chosen.
 const perSlice = 2
 
-// slices is a Settle that runs in pieces: its goroutine and the caller take turns, so that only one of them ever works.
+// slices is a Settle or an Explain that runs in pieces: its goroutine and the caller take turns, so that only one of them ever works.
 type slices struct {
 	resume chan bool
 	paused chan bool // true: there is more to do
@@ -42,13 +42,13 @@ type slices struct {
 	ok     bool
 }
 
-// begin starts a Settle that has done nothing yet.
-func begin(e Settler, j *job) *slices {
+// begin starts work that has done nothing yet.
+func begin(work func(casefile.Case, func() bool) (valve.Report, bool, error), j *job) *slices {
 	s := &slices{resume: make(chan bool), paused: make(chan bool)}
 	go func() {
 		if <-s.resume {
 			count := 0
-			r, ok, err := e.Settle(j.c, func() bool {
+			r, ok, err := work(j.c, func() bool {
 				if count++; count%perSlice != 0 {
 					return true
 				}

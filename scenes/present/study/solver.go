@@ -5,11 +5,11 @@ import (
 	"annuloscope/sim/valve"
 )
 
-// Solver is the Engine of the program: the geometry at once, started from the last answer, and then the closed-loop
-// circulation.
+// Solver is the Engine of the program: the geometry at once, started from the last answer, then the closed-loop
+// circulation, and then where the shortening went.
 type Solver struct {
 	quick, full *valve.Solver
-	last        valve.Report // of Refine
+	last        valve.Report // of Refine or Explain
 	Coarse      bool         // settle on the coarser mesh
 }
 
@@ -21,17 +21,20 @@ func (s *Solver) Solve(c casefile.Case) (valve.Report, error) {
 	return s.quick.Solve(c, valve.Options{Warm: true})
 }
 
-// Refine answers with the closed-loop circulation, and says where the shortening went.
+// Refine answers with the closed-loop circulation.
 func (s *Solver) Refine(c casefile.Case) (valve.Report, error) {
 	var err error
 	s.last, err = s.full.Solve(c, refined())
 	return s.last, err
 }
 
-// Yield makes Refine leave out where the shortening went as soon as goOn says that something newer waits.
-func (s *Solver) Yield(goOn func() bool) { s.full.While(goOn) }
+// Explain adds where the shortening went to the last answer of Refine.
+func (s *Solver) Explain(c casefile.Case, goOn func() bool) (valve.Report, bool, error) {
+	ok, err := s.full.Explain(c, &s.last, goOn)
+	return s.last, ok, err
+}
 
-func refined() valve.Options { return valve.Options{Warm: true, Circulation: true, Attribution: true} }
+func refined() valve.Options { return valve.Options{Warm: true, Circulation: true} }
 
 // Settle answers with the leaflets in three dimensions, for the case last refined.
 func (s *Solver) Settle(_ casefile.Case, goOn func() bool) (valve.Report, bool, error) {

@@ -48,6 +48,7 @@ type Study struct {
 	answered uint64
 	final    bool
 	settling bool
+	explains bool // the explanation of the report is on its way
 	shell    bool
 	touched  uint64 // version of the case
 	plans    []Plan
@@ -79,8 +80,14 @@ func (s *Study) Open(c casefile.Case) error {
 	return nil
 }
 
-// Updating tells whether the report is older than the case, or will be refined.
+// Updating tells whether the report is older than the case, or will be refined or explained.
 func (s *Study) Updating() bool { return s.answered != s.asked || !s.final }
+
+// Stale tells whether the numbers of the report are older than the case, or will be refined.
+func (s *Study) Stale() bool { return s.Updating() && !s.Explaining() }
+
+// Explaining tells whether the numbers are final, and only where they come from is still on its way.
+func (s *Study) Explaining() bool { return s.answered == s.asked && s.explains }
 
 // Poll takes answers in and tells whether something changed.
 func (s *Study) Poll() bool {
@@ -93,7 +100,7 @@ func (s *Study) Poll() bool {
 		if r.N < s.answered {
 			continue
 		}
-		s.answered, s.final, s.settling, changed = r.N, r.Final, r.Settling, true
+		s.answered, s.final, s.settling, s.explains, changed = r.N, r.Final, r.Settling, r.Explaining, true
 		s.Version++
 		if r.Err != nil {
 			s.Failure = r.Err
@@ -108,10 +115,7 @@ func (s *Study) Poll() bool {
 
 // Settle polls a synchronous runner until its last answer is in.
 func (s *Study) Settle() {
-	for i := 0; i < 4 && s.Updating(); i++ {
-		s.Poll()
-	}
-	for i := 0; i < mostSlices && s.Settling(); i++ {
+	for i := 0; i < mostSlices && (s.Updating() || s.Settling()); i++ {
 		s.Poll()
 	}
 }

@@ -107,7 +107,7 @@ func (v *View) row(ch *valve.Change, x, y, width, label float64, stacked bool, c
 	a, b, c := cells(top)
 	a.H, b.H, c.H = lh, lh, lh
 	after := u.T.Ink
-	if v.d.S.Updating() {
+	if v.d.S.Stale() {
 		after = u.T.Soft
 	}
 	u.Text(a, w.Num(ch.Before, q.Decimals), theme.Body, false, draw.End, u.T.Soft)

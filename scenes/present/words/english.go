@@ -10,11 +10,12 @@ var english = merge(map[string]string{
 	"scene.beat":  "Beat",
 	"scene.all":   "Scenes",
 
-	"state.on":       "on",
-	"state.off":      "off",
-	"state.updating": "updating …",
-	"state.ready":    "up to date",
-	"state.failed":   "not solved",
+	"state.on":         "on",
+	"state.off":        "off",
+	"state.updating":   "updating …",
+	"state.explaining": "causes follow …",
+	"state.ready":      "up to date",
+	"state.failed":     "not solved",
 
 	"button.undo":     "Undo",
 	"button.redo":     "Redo",

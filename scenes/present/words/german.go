@@ -9,11 +9,12 @@ var german = merge(map[string]string{
 	"scene.beat":  "Herzschlag",
 	"scene.all":   "Ansichten",
 
-	"state.on":       "an",
-	"state.off":      "aus",
-	"state.updating": "wird berechnet …",
-	"state.ready":    "aktuell",
-	"state.failed":   "nicht gelöst",
+	"state.on":         "an",
+	"state.off":        "aus",
+	"state.updating":   "wird berechnet …",
+	"state.explaining": "Ursachen folgen …",
+	"state.ready":      "aktuell",
+	"state.failed":     "nicht gelöst",
 
 	"button.undo":     "Rückgängig",
 	"button.redo":     "Wiederholen",
