@@ -36,7 +36,14 @@ func (remembered) Solve(c casefile.Case) (valve.Report, error) {
 }
 
 func (remembered) Refine(c casefile.Case) (valve.Report, error) {
-	return recall("full "+c.Name+casefile.Hash(c), func() (valve.Report, error) { return study.NewSolver().Refine(c) })
+	return recall("full "+c.Name+casefile.Hash(c), func() (valve.Report, error) {
+		s := study.NewSolver()
+		r, err := s.Refine(c)
+		if err == nil {
+			r, _, err = s.Explain(c, nil)
+		}
+		return r, err
+	})
 }
 
 // noSweep leaves the charts over many values empty, where a test is not about them.

@@ -123,6 +123,12 @@ func (p *Program) sentence(x, y, width, room float64) float64 {
 		msgH = u.Height(msg, theme.Body, false, inner) + u.S(4)
 	}
 	total := h + msgH
+	switch { // the causes come last: their lines keep their room, so that nothing moves up and down while a slider is dragged
+	case !p.d.S.Updating():
+		p.told, p.toldIn = total, width
+	case p.toldIn == width:
+		total = math.Max(total, p.told)
+	}
 	lines := math.Max(math.Floor(room*0.24/u.LineHeight(size)), 2)
 	most := lines * u.LineHeight(size)
 	r := draw.Rect{X: x, Y: y, W: width, H: math.Min(total, most) + u.S(12)}

@@ -67,6 +67,8 @@ type Program struct {
 	said    string // the message on the picture
 	last    float64
 	telling string
+	told    float64 // height of the last sentence that was complete, and the width it was broken to
+	toldIn  float64
 
 	description    string
 	described      uint64
