@@ -42,14 +42,15 @@ const (
 	foldFactor, foldFrom, foldFull = 14.0, 0.6, 0.8
 
 	// Contact (shell.md: coaptation and slot depend on these, so they are fixed and stated).
-	contactThickness = 1.0  // mm, d̂
-	contactStiffness = 0.01 // N/mm², κ
-	coarseThickness  = 1.6  // factor on d̂ on the coarse mesh
-	touchPower       = 8.0  // of the smooth maximum over the triangles near a vertex; chosen, written out in touches.go
-	leastShare       = 0.2  // barriers below this × the largest of a vertex are left out (share 3e-6); chosen
-	closestShare     = 1e-6 // of d̂: nothing comes nearer
-	restExclusion    = 1.7  // mm: no contact between tissue closer than this at rest
-	contactCount     = 1.1  // gaps up to this × d̂ count as contact
+	contactThickness = 1.0   // mm, d̂
+	contactStiffness = 0.01  // N/mm², κ
+	coarseThickness  = 1.6   // factor on d̂ on the coarse mesh
+	touchPower       = 8.0   // of the smooth maximum over the triangles near a vertex; chosen, written out in touches.go
+	leastShare       = 0.2   // barriers below this × the largest of a vertex are left out (share 3e-6); chosen
+	closestShare     = 1e-6  // of d̂: nothing comes nearer
+	closestMM        = 1e-12 // mm: a vertex nearer than this lies on the triangle
+	restExclusion    = 1.7   // mm: no contact between tissue closer than this at rest
+	contactCount     = 1.1   // gaps up to this × d̂ count as contact
 
 	// Chords (shell.md).
 	marginalChords = 48
@@ -86,6 +87,7 @@ const (
 	startApart                = 4.0    // mm between the margins in the cold start shape, above 1.6 × d̂; chosen
 	fineDamping               = 1e-4   // N/mm³ after prolongation; chosen
 	warmDamping               = 1e-4   // N/mm³; chosen
+	lagWarm                   = 0.2    // mm of expected motion below which a warm solve begins with the old factor; fewest milliseconds
 	stallDamping              = 1e-3   // N/mm³ at a new factor after a stall; chosen: fewest iterations over 26-40 mm on both meshes
 	coarseLimit               = 60     // iterations on the coarse mesh; the state is good enough to go on from there
 )

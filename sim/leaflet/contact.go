@@ -19,11 +19,12 @@ type contact struct {
 	stiffness float64 // κ, N/mm²
 	exclusion float64 // mm
 
-	radius   float64   // distances below this are exact, others lower bounds; 0 asks for a new search
+	radius   float64   // distances below this were exact at the search; 0 asks for a new search
+	listed   float64   // mm: how near a triangle was then to stand in a list
 	moved    float64   // largest displacement of a vertex since, mm
 	from     []r3.Vec  // positions at the search
 	pairs    pairList  // triangles that may come to touch before the next search
-	near     []touch   // per vertex: closest triangle found, d = +Inf when none within radius
+	near     []touch   // per vertex: closest triangle found, or a lower bound of the distance
 	touching []touch   // all triangles that push on a vertex, vertex by vertex
 	first    []int32   // per vertex: its first entry of touching; one more entry than vertices
 	found    []float64 // per vertex: d at the search
@@ -31,8 +32,10 @@ type contact struct {
 	never    []uint64  // bit set per vertex: triangles it must not touch
 	extra    []uint64
 	search   grid
-	centroid []r3.Vec
-	reach    []float64 // centroid to farthest corner
+	facet    []facet
+	longest  float64 // edge of a facet, mm
+	ball     []ball
+	cut      [cutSteps + 1]float64 // see cutoff
 }
 
 // touch is a vertex, its closest triangle and the closest point there.
@@ -52,26 +55,26 @@ func (c *contact) init(s *sheet) {
 	c.first = make([]int32, len(s.rest)+1)
 	c.from = make([]r3.Vec, len(s.rest))
 	c.exact = make([]bool, len(s.rest))
-	c.centroid, c.reach = make([]r3.Vec, len(s.tris)), make([]float64, len(s.tris))
+	c.facet, c.ball = make([]facet, len(s.tris)), make([]ball, len(s.tris))
+	c.cut = cutoffs()
 }
 
 // forbid lists what must not interact, after exclusion has been set.
 func (c *contact) forbid(s *sheet) {
 	words := (len(s.tris) + 63) / 64
 	c.never = make([]uint64, len(s.rest)*words)
-	spheres(s.rest, s.tris, c.centroid, c.reach)
-	largest := 0.0
-	for _, r := range c.reach {
-		largest = max(largest, r)
-	}
-	g, far := &c.search, c.exclusion+largest
-	g.fill(c.centroid, max(far/2, 0.5))
+	now := s.x
+	s.x = s.rest
+	g, far := &c.search, c.exclusion+c.facets(s)
+	s.x = now
+	g.fill(c.ball, max(far/2, 0.5))
 	for v, x := range s.rest {
 		x0, y0, z0 := g.index(r3.Vec{X: x.X - far, Y: x.Y - far, Z: x.Z - far})
 		x1, y1, z1 := g.index(r3.Vec{X: x.X + far, Y: x.Y + far, Z: x.Z + far})
 		for z := z0; z <= z1; z++ {
 			for y := y0; y <= y1; y++ {
-				for _, t := range g.run(x0, x1, y, z) {
+				first, last := g.run(x0, x1, y, z)
+				for _, t := range g.item[first:last] {
 					for _, i := range s.tris[t] {
 						if int(i) == v || r3.Norm2(r3.Sub(s.rest[i], x)) < c.exclusion*c.exclusion {
 							c.never[v*words+int(t)/64] |= 1 << (uint(t) % 64)
@@ -84,7 +87,7 @@ func (c *contact) forbid(s *sheet) {
 	}
 	c.radius = 0
 	for v := range c.near {
-		c.near[v] = touch{d: math.Inf(1)}
+		c.near[v] = touch{tri: -1, d: math.Inf(1)}
 		c.found[v], c.exact[v] = 0, false
 	}
 }
@@ -104,71 +107,37 @@ func barrier(y float64) (b, d1, d2 float64) {
 	return -m * m * l, -2*m*l - m*m/y, -2*l - 4*m/y + m*m/(y*y)
 }
 
-// detect finds the closest triangle of every vertex, searching anew when vertices may have left the lists of
-// the last search or a wider radius (mm) is wanted. Between searches a vertex without a list keeps its triangle and
-// gets the lower bound of its distance.
+// detect finds what every vertex touches, and the closest triangle of every vertex near to touch. It searches anew, as
+// far as wanted (mm), when vertices may have left the lists of the last search; until then a vertex without a list keeps
+// its triangle and gets the lower bound of its distance.
 func (c *contact) detect(s *sheet, wanted float64) {
 	if c.thickness == 0 {
 		return
 	}
-	if c.radius > 0 {
-		far := 0.0
-		for v, x := range s.x {
-			far = max(far, r3.Norm2(r3.Sub(x, c.from[v])))
-		}
-		c.moved = math.Sqrt(far)
-	}
-	defer c.gather(s)
-	if c.radius < wanted || c.moved > searchReserve {
+	c.follow(s)
+	if c.radius == 0 || !(c.moved <= searchReserve) {
 		c.collect(s, wanted)
-		return
-	}
-	for v := range s.x {
-		list := c.pairs.of(v)
-		if len(list) == 0 {
-			c.near[v].d, c.exact[v] = c.found[v]-2*c.moved, false
-			continue
-		}
-		x, best := s.x[v], math.Inf(1)
-		old := c.near[v].tri
-		c.near[v].d, c.exact[v] = best, true
-		best = c.near[v].improve(s, x, old, best)
-		for _, t := range list {
-			// moved bounds how far the sphere of the search may have shifted or grown.
-			lim := best + c.reach[t] + 2*c.moved
-			if t != old && r3.Norm2(r3.Sub(x, c.centroid[t])) < lim*lim {
-				best = c.near[v].improve(s, x, t, best)
+	} else {
+		c.facets(s)
+		for v := range s.x {
+			if len(c.pairs.of(v)) == 0 {
+				c.near[v].d, c.exact[v] = c.found[v]-2*c.moved, false
 			}
 		}
 	}
+	c.gather(s)
 }
 
-// improve takes triangle t for the touch when it is closer to x than best, and returns the new best distance.
-func (h *touch) improve(s *sheet, x r3.Vec, t int32, best float64) float64 {
-	tri := &s.tris[t]
-	q, w := closestPoint(x, s.x[tri[0]], s.x[tri[1]], s.x[tri[2]])
-	n := r3.Sub(x, q)
-	d2 := n.X*n.X + n.Y*n.Y + n.Z*n.Z
-	if d2 >= best*best {
-		return best
+// follow sets moved.
+func (c *contact) follow(s *sheet) {
+	if c.radius == 0 {
+		return
 	}
-	d := math.Sqrt(d2)
-	h.tri, h.w, h.d = t, w, d
-	h.n = r3.Scale(1/max(d, 1e-12), n)
-	return d
-}
-
-// spheres fills the centroid of every triangle and the distance to its farthest corner.
-func spheres(x []r3.Vec, tris [][3]int32, mid []r3.Vec, far []float64) {
-	for t, v := range tris {
-		mid[t], far[t] = sphere(x, v)
+	far := 0.0
+	for v, x := range s.x {
+		far = max(far, r3.Norm2(r3.Sub(x, c.from[v])))
 	}
-}
-
-func sphere(x []r3.Vec, v [3]int32) (mid r3.Vec, far float64) {
-	a, b, c := x[v[0]], x[v[1]], x[v[2]]
-	mid = r3.Vec{X: (a.X + b.X + c.X) / 3, Y: (a.Y + b.Y + c.Y) / 3, Z: (a.Z + b.Z + c.Z) / 3}
-	return mid, math.Sqrt(max(r3.Norm2(r3.Sub(a, mid)), r3.Norm2(r3.Sub(b, mid)), r3.Norm2(r3.Sub(c, mid))))
+	c.moved = math.Sqrt(far)
 }
 
 // pattern makes sure that the matrix has a slot for every touching pair and reports whether it had to change. Pairs
@@ -181,8 +150,8 @@ func (c *contact) pattern(s *sheet) bool {
 	c.extra = c.extra[:0]
 	for v := fixed; v < int32(len(s.x)); v++ {
 		pair := func(h *touch) {
-			for _, i := range s.tris[h.tri] {
-				if i >= fixed && i != v {
+			for k, i := range s.tris[h.tri] {
+				if i >= fixed && i != v && h.w[k] != 0 {
 					c.extra = append(c.extra, sparse.Key(v-fixed, i-fixed))
 				}
 			}
@@ -190,7 +159,7 @@ func (c *contact) pattern(s *sheet) bool {
 		for i := c.first[v]; i < c.first[v+1]; i++ {
 			pair(&c.touching[i])
 		}
-		if h := &c.near[v]; h.d >= c.thickness && h.d < 1.3*c.thickness {
+		if h := &c.near[v]; c.exact[v] && h.d >= c.thickness && h.d < 1.3*c.thickness {
 			pair(h)
 		}
 	}
@@ -203,8 +172,9 @@ func (c *contact) misses(s *sheet) bool {
 	fixed := int32(s.fixed)
 	for v := fixed; v < int32(len(s.x)); v++ {
 		for i := c.first[v]; i < c.first[v+1]; i++ {
-			for _, k := range s.tris[c.touching[i].tri] {
-				if k >= fixed && s.matrix.Slot(v-fixed, k-fixed) < 0 {
+			h := &c.touching[i]
+			for k, j := range s.tris[h.tri] {
+				if j >= fixed && h.w[k] != 0 && s.matrix.Slot(v-fixed, j-fixed) < 0 {
 					return true
 				}
 			}
@@ -214,34 +184,47 @@ func (c *contact) misses(s *sheet) bool {
 }
 
 // limit returns the largest factor ≤ 1 on the displacements p (per vertex) that closes no gap by more than
-// approachLimit of itself and keeps every vertex within maxStep.
+// approachLimit of itself and keeps every vertex within maxStep. Where a lower bound of a distance would shorten the
+// step it searches farther.
 func (c *contact) limit(s *sheet, p []r3.Vec) float64 {
+	f, blind := c.shorten(s, p)
+	if blind && c.radius < searchRadius {
+		c.collect(s, searchRadius)
+		f, _ = c.shorten(s, p)
+	}
+	return f
+}
+
+// shorten is limit with what is known; blind tells that a lower bound was the reason.
+func (c *contact) shorten(s *sheet, p []r3.Vec) (f float64, blind bool) {
 	longest := 0.0
 	for v := s.fixed; v < len(p); v++ {
 		longest = max(longest, r3.Norm2(p[v]))
 	}
 	longest = math.Sqrt(longest)
-	f := min(1, maxStep/max(longest, 1e-300))
+	f = min(1, maxStep/max(longest, 1e-300))
 	if c.thickness == 0 {
-		return f
+		return f, false
 	}
 	for v := range p {
 		t := &c.near[v]
-		approach := r3.Norm(p[v]) + longest
 		if c.exact[v] {
-			approach = t.approach(s, p, v)
-		}
-		if approach*f > approachLimit*t.d {
-			f = approachLimit * t.d / approach
+			if approach := t.approach(s, p, v); approach*f > approachLimit*t.d {
+				f, blind = approachLimit*t.d/approach, false
+			}
+		} else if 2*longest*f > approachLimit*t.d {
+			if approach := r3.Norm(p[v]) + longest; approach*f > approachLimit*t.d {
+				f, blind = approachLimit*t.d/approach, true
+			}
 		}
 		for i := c.first[v]; i < c.first[v+1]; i++ {
 			h := &c.touching[i]
-			if approach = h.approach(s, p, v); approach*f > approachLimit*h.d {
-				f = approachLimit * h.d / approach
+			if approach := h.approach(s, p, v); approach*f > approachLimit*h.d {
+				f, blind = approachLimit*h.d/approach, false
 			}
 		}
 	}
-	return f
+	return f, blind
 }
 
 // approach is by how much displacements p bring vertex v nearer to its triangle.

@@ -1,50 +1,45 @@
 package leaflet
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"slices"
 
-// countCrossings counts edges that pass through triangles: `crossings` between tissue that contact keeps apart,
-// `creases` between tissue too close at rest for contact (the folds at the commissures).
-func (s *sheet) countCrossings() (crossings, creases int) {
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// countCrossings counts edges that pass through triangles which contact keeps apart from both their ends. (Where tissue is
+// too close at rest for contact, in the folds at the commissures, nothing keeps it from passing through itself.)
+func (s *sheet) countCrossings() int {
 	c := &s.contact
-	spheres(s.x, s.tris, c.centroid, c.reach)
-	c.radius = 0 // the spheres of the last search are gone
-	largest := 0.0
-	for _, r := range c.reach {
-		largest = max(largest, r)
+	if c.thickness == 0 {
+		return 0
 	}
-	g := &c.search
-	g.fill(c.centroid, max(largest, 0.5))
+	c.follow(s)
+	// Where an edge meets a triangle, one of its ends is within half its length: the triangle is in the list of that end.
+	if c.facets(s); c.radius == 0 || c.longest/2+2*c.moved > c.listed {
+		c.collect(s, searchNear)
+	}
+	count := 0
 	for _, e := range s.edges {
 		a, b := s.x[e[0]], s.x[e[1]]
-		m := r3.Scale(0.5, r3.Add(a, b))
-		half := r3.Norm(r3.Sub(b, a)) / 2
-		r := half + largest
-		x0, y0, z0 := g.index(r3.Vec{X: m.X - r, Y: m.Y - r, Z: m.Z - r})
-		x1, y1, z1 := g.index(r3.Vec{X: m.X + r, Y: m.Y + r, Z: m.Z + r})
-		for z := z0; z <= z1; z++ {
-			for y := y0; y <= y1; y++ {
-				for _, o := range g.run(x0, x1, y, z) {
-					lim := half + c.reach[o]
-					if r3.Norm2(r3.Sub(c.centroid[o], m)) > lim*lim {
-						continue
-					}
-					w := s.tris[o]
-					if shares(w, e[0]) || shares(w, e[1]) || !pierces(a, b, s.x[w[0]], s.x[w[1]], s.x[w[2]]) {
-						continue
-					}
-					if c.excluded(int(e[0]), o) || c.excluded(int(e[1]), o) {
-						creases++
-					} else {
-						crossings++
-					}
+		first := c.pairs.of(int(e[0]))
+		for k, list := range [2][]int32{first, c.pairs.of(int(e[1]))} {
+			for _, t := range list {
+				f := &c.facet[t]
+				if f.above(a)*f.above(b) >= 0 {
+					continue
+				}
+				w := s.tris[t]
+				if !pierces(a, b, s.x[w[0]], s.x[w[1]], s.x[w[2]]) || c.excluded(int(e[0]), t) || c.excluded(int(e[1]), t) {
+					continue
+				}
+				if k == 0 || !slices.Contains(first, t) {
+					count++
 				}
 			}
 		}
 	}
-	return crossings, creases
+	return count
 }
-
-func shares(t [3]int32, v int32) bool { return t[0] == v || t[1] == v || t[2] == v }
 
 // pierces reports whether the segment pq passes through triangle abc.
 func pierces(p, q, a, b, c r3.Vec) bool {

@@ -7,14 +7,9 @@ import "gonum.org/v1/gonum/spatial/r3"
 func (s *Solver) gapField() {
 	sh, r := s.fine.sheet, &s.result
 	c := &sh.contact
-	spheres(sh.x, sh.tris, c.centroid, c.reach)
-	c.radius = 0 // the spheres of the last search are gone
-	largest := 0.0
-	for _, f := range c.reach {
-		largest = max(largest, f)
-	}
+	largest := c.facets(sh)
 	g := &c.search
-	g.fill(c.centroid, max(largest, 0.5))
+	g.fill(c.ball, max(largest, 0.5))
 	half := int32(s.s / 2)
 	for j := range s.s {
 		at := [2]int{s.t - 1, (s.s - j) % s.s} // row and column of the nearest vertex so far
@@ -37,14 +32,18 @@ func (s *Solver) gapField() {
 			x1, y1, z1 := g.index(r3.Vec{X: x.X + far, Y: x.Y + far, Z: x.Z + far})
 			for z := z0; z <= z1; z++ {
 				for y := y0; y <= y1; y++ {
-					for _, t := range g.run(x0, x1, y, z) {
+					first, last := g.run(x0, x1, y, z)
+					balls := g.sorted[first:last]
+					for k := range balls {
+						if lim := best + balls[k].r; balls[k].from(x) >= lim*lim {
+							continue
+						}
+						t := g.item[int(first)+k]
 						// Triangles come quad by quad, row by row: the quad's column names the leaflet.
 						if (t/2%int32(s.s) < half) == anterior {
 							continue
 						}
-						if lim := best + c.reach[t]; r3.Norm2(r3.Sub(x, c.centroid[t])) < lim*lim {
-							best = h.improve(sh, x, t, best)
-						}
+						best = c.at(sh, x, t, best, &h)
 					}
 				}
 			}

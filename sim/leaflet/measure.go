@@ -58,7 +58,6 @@ func (s *Solver) Result() *Result {
 	m.lend(sh)
 	defer m.lend(sh)
 	sh.contact.radius = 0 // nothing searched yet
-	_, r.Creases = sh.countCrossings()
 	r.ThicknessMM = contactThickness
 	sh.contact.detect(sh, searchNear)
 	r.StrainEnergyMJ = sh.evaluate(false)
@@ -75,7 +74,7 @@ func (s *Solver) Result() *Result {
 
 // lend exchanges the contact of the sheet and the probe, which takes over the rules of the other.
 func (m *measures) lend(sh *sheet) {
-	if len(m.probe.near) != len(sh.x) || len(m.probe.centroid) != len(sh.tris) {
+	if len(m.probe.near) != len(sh.x) || len(m.probe.ball) != len(sh.tris) {
 		m.probe.init(sh)
 	}
 	p := &m.probe

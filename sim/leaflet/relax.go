@@ -20,6 +20,7 @@ type relaxer struct {
 	mu         float64 // damping, N/mm³
 	lagged     bool
 	analysed   bool
+	factored   bool    // factor is that of a state near the present one
 	rms        float64 // of the last step as taken, mm
 	best       float64 // smallest rms since the last factor
 	idle       int     // iterations without a new best
@@ -37,12 +38,24 @@ func newRelaxer(s *sheet, enough float64) *relaxer {
 	return r
 }
 
-// begin starts from the present x. A cold state is damped; a warm one (damping 0) is not.
+// begin starts a cold solve from the present x, damped (N/mm³). expected is a guess of the longest step, mm.
 func (r *relaxer) begin(damping, expected float64) {
 	r.mu, r.lagged, r.broken = damping, false, false
 	r.rms, r.longest = math.Inf(1), expected
 	r.iterations, r.factors = 0, 0
 	r.s.contact.radius = 0
+}
+
+// again starts a warm solve, with the last factor if there is one: a small change is often at rest before it stalls.
+func (r *relaxer) again(damping, expected float64) {
+	near := r.s.contact.radius
+	r.begin(damping, expected)
+	r.s.contact.radius = near
+	if r.factored && expected < lagWarm {
+		r.lagged = true
+		r.best, r.idle = math.Inf(1), 0
+		r.history.clear()
+	}
 }
 
 // iterate takes one step and reports whether the state is at rest: rms step below tolerance.
@@ -109,7 +122,7 @@ func (r *relaxer) newton() {
 		}
 		added = r.mu + 1e-9
 		r.factors++
-		if r.factor.Factorise(s.matrix) {
+		if r.factored = r.factor.Factorise(s.matrix); r.factored {
 			break
 		}
 		if try == 6 {

@@ -44,7 +44,6 @@ type Result struct {
 	Iterations int     // since the last Set, all levels and retries
 	ResidualMM float64 // rms step of the last iteration
 	Crossings  int     // edge-triangle crossings between surfaces that contact should keep apart
-	Creases    int     // crossings within the folds at the commissures, where contact is off (rest distance < 2.2 mm)
 	Cold       bool    // the state came from a cold start
 
 	S, T      int // columns and rows

@@ -28,7 +28,6 @@ type Solver struct {
 	iterations int
 	atLevel    int
 	crossings  int
-	creases    int
 	old        []r3.Vec // annulus of the state, by fine column
 	result     Result
 	m          measures
@@ -153,7 +152,7 @@ func (s *Solver) startWarm() {
 			x[i*h.s+j] = r3.Add(x[i*h.s+j], r3.Scale(f*f, d))
 		}
 	}
-	l.relax.begin(warmDamping, max(longest/2, 0.05))
+	l.relax.again(warmDamping, max(longest/2, 0.05))
 	s.keepAnnulus()
 }
 
@@ -181,7 +180,7 @@ func (s *Solver) advance() {
 	r := s.fine.relax
 	switch {
 	case r.iterate(s.tolerance()):
-		s.crossings, s.creases = s.fine.sheet.countCrossings()
+		s.crossings = s.fine.sheet.countCrossings()
 		switch {
 		case s.crossings == 0:
 			s.status = Converged
@@ -195,9 +194,9 @@ func (s *Solver) advance() {
 			s.retry()
 			return
 		}
-		s.crossings, s.creases = 0, 0
+		s.crossings = 0
 		if !r.broken {
-			s.crossings, s.creases = s.fine.sheet.countCrossings()
+			s.crossings = s.fine.sheet.countCrossings()
 		}
 		s.status = NotConverged
 	}

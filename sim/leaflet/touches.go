@@ -12,33 +12,89 @@ import (
 // B = (Σ bᵗ)^(1/t), t = touchPower: its force is Σ (b/B)^(t−1)·b′, whose weights move smoothly, and for one triangle it is
 // that triangle's own.
 
-// gather lists every triangle that pushes on a vertex, with its share.
+// gather lists every triangle that pushes on a vertex, with its share; c.facets must be those of the present place.
 func (c *contact) gather(s *sheet) {
 	c.touching = c.touching[:0]
+	var h touch
 	for v, x := range s.x {
-		c.first[v] = int32(len(c.touching))
-		first := &c.near[v]
-		if first.d >= c.thickness {
+		from := len(c.touching)
+		c.first[v] = int32(from)
+		list := c.pairs.of(v)
+		if len(list) == 0 {
 			continue
 		}
-		from := len(c.touching)
-		c.touching = append(c.touching, *first)
-		top, _, _ := barrier(max(first.d/c.thickness, closestShare))
-		for _, t := range c.pairs.of(v) {
-			lim := c.thickness + c.reach[t] + 2*c.moved
-			if t == first.tri || r3.Norm2(r3.Sub(x, c.centroid[t])) >= lim*lim {
+		first := &c.near[v]
+		old := first.tri
+		first.d, c.exact[v] = c.at(s, x, old, math.Inf(1), first), true
+		best := first.d
+		lim := c.cutoff(best)
+		if best < c.thickness {
+			c.touching = append(c.touching, *first)
+		}
+		for _, t := range list {
+			b := &c.ball[t]
+			if l := lim + b.r; b.from(x) >= l*l || t == old {
 				continue
 			}
-			h := touch{}
-			if d := h.improve(s, x, t, c.thickness); d < c.thickness {
-				if b, _, _ := barrier(max(d/c.thickness, closestShare)); b > leastShare*top {
-					c.touching = append(c.touching, h)
-				}
+			d := c.at(s, x, t, lim, &h)
+			if d >= lim {
+				continue
+			}
+			if d < c.thickness {
+				c.touching = append(c.touching, h)
+			}
+			if d < best {
+				*first, best = h, d
+				lim = c.cutoff(best)
 			}
 		}
+		// What was listed before the closest was known may be too far after all.
+		all := c.touching[from:]
+		n := 0
+		for i := range all {
+			if all[i].d <= lim {
+				if n != i {
+					all[n] = all[i]
+				}
+				n++
+			}
+		}
+		c.touching = c.touching[:from+n]
 		c.share(c.touching[from:])
 	}
 	c.first[len(s.x)] = int32(len(c.touching))
+}
+
+// cutSteps is how finely the cutoff is tabulated.
+const cutSteps = 256
+
+// cutoffs tabulates, for closest distances i/cutSteps, the distance at which the barrier is leastShare of that at the closest.
+func cutoffs() (out [cutSteps + 1]float64) {
+	for i := range out {
+		top, _, _ := barrier(max(float64(i)/cutSteps, closestShare))
+		low, high := float64(i)/cutSteps, 1.0
+		for range 40 {
+			mid := (low + high) / 2
+			if b, _, _ := barrier(max(mid, closestShare)); b > leastShare*top {
+				low = mid
+			} else {
+				high = mid
+			}
+		}
+		out[i] = low
+	}
+	return out
+}
+
+// cutoff is the distance beyond which a triangle does not matter to a vertex whose closest is at best.
+func (c *contact) cutoff(best float64) float64 {
+	y := best / c.thickness
+	if y >= 1 {
+		return best
+	}
+	y *= cutSteps
+	i := int(y)
+	return c.thickness * (c.cut[i] + (y-float64(i))*(c.cut[i+1]-c.cut[i]))
 }
 
 // share sets barrier, weight and added curvature of the triangles of one vertex.
@@ -46,6 +102,9 @@ func (c *contact) gather(s *sheet) {
 // The second derivative of B is Σ w·b″ plus (t−1)·B times the variance of (b′/b)·n under the shares π = (b/B)^t. The
 // variance is bounded by pairs: π(s)π(t)(1 − n(s)·n(t)) each, which is none where the triangles lie in one plane.
 func (c *contact) share(all []touch) {
+	if len(all) == 0 {
+		return
+	}
 	sum := 0.0
 	top := 0.0
 	for i := range all {
