@@ -1,15 +1,12 @@
 package leaflet
 
 import (
-	"bufio"
 	"bytes"
-	"flag"
 	"fmt"
 	"math"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"testing"
+
+	"annuloscope/sim/ccxtest"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -22,117 +19,49 @@ const (
 	ccxStripWide         = 20.0 // mm
 	ccxStripThick        = 0.3
 	ccxStripPressure     = 7.5e-4
-	ccxStripFile         = "testdata/ccx_strip.txt" // x, y, z displacement of every corner, mm
 )
 
 // ccxAgain: whether CalculiX is run again and compared with the stored answer; set by -tags long.
 var ccxAgain = false
 
-var ccxUpdate = flag.Bool("update", false, "write testdata/ccx_strip.txt anew, with ccx installed")
-
-// ccxStrip runs CalculiX and returns the displacement of the corners in the order of plate.
-func ccxStrip(t *testing.T, ccx string) []r3.Vec {
-	t.Helper()
+// ccxStrip is the model; its corners come in the order of plate.
+var ccxStrip = ccxtest.Model{File: "testdata/ccx_strip.txt", Slow: true, Deck: func(b *bytes.Buffer) (corners []int) {
 	const nx, ny = ccxStripX, ccxStripY
 	// Corners and mid-sides lie on a grid of half steps; the middle of an element is not used.
 	id := func(i, j int) int { return j*(2*nx+1) + i + 1 }
-	var b, held bytes.Buffer
-	fmt.Fprintln(&b, "*NODE,NSET=ALL")
+	var held bytes.Buffer
+	fmt.Fprintln(b, "*NODE,NSET=ALL")
 	for j := range 2*ny + 1 {
 		for i := range 2*nx + 1 {
 			if i%2 == 1 && j%2 == 1 {
 				continue
 			}
-			fmt.Fprintf(&b, "%d,%.9f,%.9f,0\n", id(i, j), ccxStripWide*(float64(i)/(2*nx)-0.5), 2*ccxStripWide*(float64(j)/(2*ny)-0.5))
+			fmt.Fprintf(b, "%d,%.9f,%.9f,0\n", id(i, j), ccxStripWide*(float64(i)/(2*nx)-0.5), 2*ccxStripWide*(float64(j)/(2*ny)-0.5))
 			if i == 0 || j == 0 || i == 2*nx || j == 2*ny {
 				fmt.Fprintf(&held, "%d,1,3\n", id(i, j))
 			}
 		}
 	}
-	fmt.Fprintln(&b, "*ELEMENT,TYPE=S8,ELSET=STRIP")
+	fmt.Fprintln(b, "*ELEMENT,TYPE=S8,ELSET=STRIP")
 	for j := range ny {
 		for i := range nx {
 			x, y := 2*i, 2*j
-			fmt.Fprintf(&b, "%d,%d,%d,%d,%d,%d,%d,%d,%d\n", j*nx+i+1, id(x, y), id(x+2, y), id(x+2, y+2), id(x, y+2), id(x+1, y), id(x+2, y+1), id(x+1, y+2), id(x, y+1))
+			fmt.Fprintf(b, "%d,%d,%d,%d,%d,%d,%d,%d,%d\n", j*nx+i+1, id(x, y), id(x+2, y), id(x+2, y+2), id(x, y+2), id(x+1, y), id(x+2, y+1), id(x+1, y+2), id(x, y+1))
 		}
 	}
-	fmt.Fprintf(&b, "*BOUNDARY\n%s*MATERIAL,NAME=M\n*ELASTIC\n%.9f,0.333333333\n*SHELL SECTION,ELSET=STRIP,MATERIAL=M\n%g\n", held.String(), 2./3/ccxStripThick, ccxStripThick)
-	fmt.Fprintf(&b, "*STEP,NLGEOM,INC=1000\n*STATIC\n0.2,1.,1e-6,0.5\n*DLOAD\nSTRIP,P,%g\n*NODE PRINT,NSET=ALL,FREQUENCY=10000\nU\n*END STEP\n", ccxStripPressure)
-	dir := t.TempDir()
-	if err := os.WriteFile(filepath.Join(dir, "strip.inp"), b.Bytes(), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	run := exec.Command(ccx, "strip")
-	run.Dir, run.Env = dir, append(os.Environ(), "OMP_NUM_THREADS=1")
-	if out, err := run.CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out[max(0, len(out)-1500):])
-	}
-	data, err := os.ReadFile(filepath.Join(dir, "strip.dat"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	byID := map[int]r3.Vec{}
-	for s := bufio.NewScanner(bytes.NewReader(data)); s.Scan(); {
-		var n int
-		var u r3.Vec
-		if k, _ := fmt.Sscan(s.Text(), &n, &u.X, &u.Y, &u.Z); k == 4 {
-			byID[n] = u
-		}
-	}
-	var out []r3.Vec
+	fmt.Fprintf(b, "*BOUNDARY\n%s*MATERIAL,NAME=M\n*ELASTIC\n%.9f,0.333333333\n*SHELL SECTION,ELSET=STRIP,MATERIAL=M\n%g\n", held.String(), 2./3/ccxStripThick, ccxStripThick)
+	fmt.Fprintf(b, "*STEP,NLGEOM,INC=1000\n*STATIC\n0.2,1.,1e-6,0.5\n*DLOAD\nSTRIP,P,%g\n%s", ccxStripPressure, ccxtest.Print)
 	for j := range ny + 1 {
 		for i := range nx + 1 {
-			u, ok := byID[id(2*i, 2*j)]
-			if !ok {
-				t.Fatalf("CalculiX gave no displacement of node %d", id(2*i, 2*j))
-			}
-			out = append(out, u)
+			corners = append(corners, id(2*i, 2*j))
 		}
 	}
-	return out
-}
-
-func rmsApart(a, b []r3.Vec) float64 {
-	d, s := 0.0, 0.0
-	for i := range a {
-		d += r3.Norm2(r3.Sub(a[i], b[i]))
-		s += r3.Norm2(b[i])
-	}
-	return math.Sqrt(d / s)
-}
+	return corners
+}}
 
 // The stored answer is the one CalculiX gives today, where it is installed, and ours agrees with it within 3 %.
 func TestPressurisedStripAgainstCalculiX(t *testing.T) {
-	var stored []r3.Vec
-	if data, err := os.ReadFile(ccxStripFile); err == nil {
-		for s := bufio.NewScanner(bytes.NewReader(data)); s.Scan(); {
-			var u r3.Vec
-			if k, _ := fmt.Sscan(s.Text(), &u.X, &u.Y, &u.Z); k == 3 {
-				stored = append(stored, u)
-			}
-		}
-	}
-	if ccx, err := exec.LookPath("ccx"); !ccxAgain && !*ccxUpdate {
-		t.Log("the stored answer is used; -tags long runs CalculiX again (10 s)")
-	} else if err != nil {
-		t.Log("ccx is not installed (Debian package calculix-ccx): the stored answer is used as it is")
-	} else {
-		now := ccxStrip(t, ccx)
-		if *ccxUpdate {
-			var out bytes.Buffer
-			fmt.Fprintln(&out, "# displacement of every corner by CalculiX, mm; made by go test ./sim/leaflet -run TestPressurisedStripAgainstCalculiX -update")
-			for _, u := range now {
-				fmt.Fprintf(&out, "%.7g %.7g %.7g\n", u.X, u.Y, u.Z)
-			}
-			if err := os.WriteFile(ccxStripFile, out.Bytes(), 0o644); err != nil {
-				t.Fatal(err)
-			}
-			stored = now
-		}
-		if len(stored) != len(now) || rmsApart(now, stored) > 1e-4 {
-			t.Fatalf("CalculiX today gives something else than %s", ccxStripFile)
-		}
-	}
+	stored := ccxStrip.Displacements(t, ccxAgain)
 	pts, tris := plate(2*ccxStripX, 2*ccxStripY, ccxStripWide, 2*ccxStripWide)
 	edge := func(p r3.Vec) bool {
 		return math.Abs(p.X) > 0.4999*ccxStripWide || math.Abs(p.Y) > 0.9999*ccxStripWide
@@ -153,8 +82,11 @@ func TestPressurisedStripAgainstCalculiX(t *testing.T) {
 			got = append(got, r3.Sub(s.x[v], s.rest[v]))
 		}
 	}
+	if len(stored) != len(got) {
+		t.Fatalf("%d stored displacements for %d corners", len(stored), len(got))
+	}
 	middle := len(got) / 2
-	d := rmsApart(got, stored)
+	d := ccxtest.Apart(got, stored)
 	t.Logf("sag in the middle %.4f mm, CalculiX %.4f mm; rms difference %.2f %%", got[middle].Z, stored[middle].Z, 100*d)
 	if d > 0.03 {
 		t.Errorf("differs from CalculiX by %.2f %%, limit 3 %%", 100*d)
