@@ -88,6 +88,10 @@ const (
 	// most, the length of path (mm, root of the sum of squares over all stations) and the part of the chords in the
 	// direction at which the fold counts as found. Chosen.
 	foldFirstPart, foldIterations, maxFoldSteps, foldLeastMM, foldFlat = 0.1, 8, 100, 1e-3, 1e-4
+	// The walk also ends where the margin's force on some leaflet has grown to bearMost times what a kink can answer (on top of
+	// what it was without the change), or an arc is within foldAngle (rad) of having no shape: beyond, the equations are
+	// continued by invented floors, and states lie close beside each other that have nothing to do with leaflets. Chosen.
+	bearMost, foldAngle = 2.0, 0.05
 	// fitToleranceMM (residual) and fitMatchMM (depth and overlap) of the fit.
 	fitToleranceMM, fitMatchMM = 1e-11, 1e-9
 	// dryOrificeCM2: an orifice below this is as good as none (the fit's promise is 1e-6 cm²).

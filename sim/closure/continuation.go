@@ -54,7 +54,8 @@ func (w *Workspace) continueBare(f *Fitted, out *Result) bool {
 	}
 	reached = w.path.walk()
 	out.Iterations += w.path.workings
-	out.ExcessClamped = out.ExcessClamped || reached < 1
+	w.ended = reached < 1
+	out.ExcessClamped = out.ExcessClamped || w.ended
 	return true
 }
 

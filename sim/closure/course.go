@@ -88,7 +88,7 @@ func (w *Workspace) resizePhases(f *Fitted, n int) {
 		for i := range w.phases {
 			w.phases[i] = make([]vec3, len(f.base))
 		}
-		w.drift = make([]vec3, len(f.base))
+		w.drift, w.phaseEnded = make([]vec3, len(f.base)), make([]bool, n)
 	}
 }
 
@@ -116,18 +116,19 @@ func (w *Workspace) solvePhase(f *Fitted, clips []Clip, mid *Result, i, k int) {
 		return any
 	}
 	bonded := bind()
-	ok := w.phaseKept || k > 0
-	if ok {
+	from, ok := w.startPhase(i, k)
+	if ok = ok && !w.phaseEnded[from]; ok {
 		var it int
-		w.startPhase(i, k)
 		it, ok = p.newton(maxIterations)
 		out.Iterations += it
+		ok = ok && w.trusted(f)
 	}
+	w.phaseEnded[i] = false
 	if !ok {
 		w.unbound(f, out)
 		w.run(f, nil, false, out)
 		copy(w.bare, p.x)
-		w.hasB = false
+		w.hasB, w.phaseEnded[i] = false, w.ended
 		if bonded {
 			bind()
 			w.runBonded(out)
@@ -148,16 +149,20 @@ func (w *Workspace) solvePhase(f *Fitted, clips []Clip, mid *Result, i, k int) {
 	}
 }
 
-// startPhase sets the unknowns from which phase i, the k-th in order, starts.
-func (w *Workspace) startPhase(i, k int) {
+// startPhase sets the unknowns from which phase i, the k-th in order, starts, and returns the phase they come from; false
+// when there is none.
+func (w *Workspace) startPhase(i, k int) (from int, ok bool) {
 	p, n := &w.p, len(w.phases)
 	if !w.phaseKept {
-		from := outward(k-1, n)
+		if k == 0 {
+			return i, false
+		}
+		from = outward(k-1, n)
 		if i == n/2-1 {
 			from = n / 2
 		}
 		copy(p.x, w.phases[from])
-		return
+		return from, true
 	}
 	copy(p.x, w.phases[i])
 	for j := range p.x {
@@ -167,6 +172,7 @@ func (w *Workspace) startPhase(i, k int) {
 			}
 		}
 	}
+	return i, true
 }
 
 // atPhase writes the input at one phase into w.phase.

@@ -17,7 +17,9 @@ type path struct {
 	fromDir  []vec3
 	fromT    float64
 	fromDT   float64
-	workings int // Newton iterations
+	left     float64 // way left there, see ahead
+	least    float64 // of leafletOut.bear: the limit
+	workings int     // Newton iterations
 }
 
 // resize gives the path room for n stations.
@@ -104,8 +106,8 @@ func (c *path) back() {
 	c.p.evaluate(c.p.x, c.p.out)
 }
 
-// ahead puts the system at the length s along the direction of the state remembered.
-func (c *path) ahead(s float64) {
+// reach puts the system at the length s along the direction of the state remembered.
+func (c *path) reach(s float64) {
 	for i := range c.from {
 		for a := range c.from[i] {
 			c.p.x[i][a] = c.from[i][a] + s*c.fromDir[i][a]
@@ -122,7 +124,7 @@ func (c *path) correct(s float64) bool {
 	if tol == 0 {
 		tol = toleranceMM
 	}
-	c.ahead(s)
+	c.reach(s)
 	theta2 := c.theta * c.theta
 	for it := 0; it < foldIterations; it++ {
 		norm := p.evaluate(p.x, p.out)
@@ -176,11 +178,11 @@ func (c *path) arrive(s float64) bool {
 		return false
 	}
 	s = (1 - c.fromT) / c.fromDT
-	c.ahead(s)
+	c.reach(s)
 	c.set(1)
 	it, ok := c.p.newton(foldIterations)
 	c.workings += it
-	return ok && c.near(s)
+	return ok && c.near(s) && c.p.room(c.least) > 0
 }
 
 // walk goes along the path from the solved state at t = 0 to t = 1 or to the first fold, and returns the t reached; the
@@ -201,6 +203,10 @@ func (c *path) walk() float64 {
 	if !c.turn(true) {
 		return 0
 	}
+	c.least = math.Min(0, c.p.bear()) - bearMost
+	if c.left = c.ahead(); c.left <= 0 {
+		return 0
+	}
 	c.keep()
 	step := foldFirstPart / c.dt
 	for tries := 0; tries < maxFoldSteps && step > foldLeastMM; tries++ {
@@ -212,10 +218,11 @@ func (c *path) walk() float64 {
 			step /= 2
 			continue
 		}
-		if c.dt <= 0 {
+		if c.ahead() <= 0 {
 			c.settle(step)
 			return c.t
 		}
+		c.left = c.ahead()
 		c.keep()
 		step *= 1.5
 	}
@@ -223,10 +230,14 @@ func (c *path) walk() float64 {
 	return c.t
 }
 
-// settle finds the fold between the state remembered and the one at the length hi, where t falls again: the length at
-// which the direction has no part along t, by halving and false position in turn.
+// ahead is how much way is left, 0 or less at the end of the walk: the part of the direction along t, and the room to the
+// limits of the model.
+func (c *path) ahead() float64 { return math.Min(c.theta*c.dt, c.p.room(c.least)) }
+
+// settle finds the end between the state remembered, where some way was left, and the one at the length hi, where none is:
+// by false position and halving in turn.
 func (c *path) settle(hi float64) {
-	lo, atLo, atHi := 0.0, c.fromDT, c.dt
+	lo, atLo, atHi := 0.0, c.left, c.ahead()
 	for try := 0; try < maxFoldSteps && hi-lo > foldLeastMM; try++ {
 		mid := (lo + hi) / 2
 		if try%2 == 0 {
@@ -236,13 +247,14 @@ func (c *path) settle(hi float64) {
 			hi, atHi = mid, -atLo
 			continue
 		}
-		if math.Abs(c.theta*c.dt) < foldFlat {
+		left := c.ahead()
+		if math.Abs(left) < foldFlat {
 			return
 		}
-		if c.dt > 0 {
-			lo, atLo = mid, c.dt
+		if left > 0 {
+			lo, atLo = mid, left
 		} else {
-			hi, atHi = mid, c.dt
+			hi, atHi = mid, left
 		}
 	}
 	if lo == 0 || !c.correct(lo) {

@@ -20,6 +20,7 @@ type leafletOut struct {
 	d, t   float64 // chord of the arc (mm) and angle between chord and end tangent (rad)
 	h      float64 // J to P (mm)
 	delta  float64 // kink at J (rad)
+	bear   float64 // 1 without a margin's force, below 0 where no kink can answer it (see floorC1)
 	tens   float64 // tension of the arc, N/mm
 	arc    float64 // arc length, mm
 	u      Point   // direction of the tail upward
@@ -75,7 +76,8 @@ func (l *leafletIn) eval(j Point, f, pressure, sg float64, o *leafletOut) bool {
 	qf := 2 * l.compliant / (pressure * d)
 	q := qf * f
 	sF, dsF := floorC1(sinT, 0.05)
-	yF, dyF := floorC1(1+q*cosT, 0.3)
+	o.bear = 1 + q*cosT
+	yF, dyF := floorC1(o.bear, 0.3)
 	num := q * sF
 	den := num*num + yF*yF
 	delta := math.Atan(num / yF)

@@ -14,6 +14,7 @@ type Workspace struct {
 	bare   []vec3 // last solution without clips
 	bonded []vec3 // last solution with clips
 	hasB   bool
+	ended  bool      // the last solution without clips was held at the end of the walk: nothing to start from
 	goal   []section // sections of the wanted input, for continuation
 	saved  []vec3
 	path   path       // of the chords, for continuation
@@ -27,6 +28,7 @@ type Workspace struct {
 	result     Result   // of a course
 	phases     [][]vec3 // last solution of each phase
 	phaseOwner *Fitted
+	phaseEnded []bool // of each phase, see ended
 	phaseKept  bool   // every phase holds a solution
 	drift      []vec3 // of the middle phase since the last course
 }
@@ -142,18 +144,20 @@ func (w *Workspace) prepare(f *Fitted, in *Input, out *Result) {
 // status.
 func (w *Workspace) run(f *Fitted, start []vec3, warm bool, out *Result) {
 	p := &w.p
+	warm = warm && !w.ended
+	w.ended = false
 	if warm {
 		copy(p.x, start)
 		it, ok := p.newton(maxIterations)
 		out.Iterations += it
-		if ok {
+		if ok && w.trusted(f) {
 			return
 		}
 	}
 	w.toBase(f)
 	it, ok := p.newton(maxIterations)
 	out.Iterations += it
-	if ok {
+	if ok && w.trusted(f) {
 		return
 	}
 	if !w.continueBare(f, out) {
@@ -161,6 +165,22 @@ func (w *Workspace) run(f *Fitted, start []vec3, warm bool, out *Result) {
 	} else if out.Status == Converged {
 		out.Status = Continued
 	}
+}
+
+// trusted tells whether a solution that Newton's method found at once may stand: with longer chords it may lie on another
+// branch, beyond the limits at which the walk along the chords ends.
+func (w *Workspace) trusted(f *Fitted) bool {
+	if w.p.room(-bearMost) > 0 {
+		return true
+	}
+	for i := range w.p.sec {
+		for k := range w.p.sec[i].leaf {
+			if w.p.sec[i].leaf[k].chord > f.base[i].sec.leaf[k].chord {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func (w *Workspace) toBase(f *Fitted) {

@@ -90,6 +90,30 @@ func (p *system) evaluate(x []vec3, out []sectionOut) float64 {
 	return norm
 }
 
+// room is how far the state is from the limits of the model, 0 at the first that is reached: the margin's force on a
+// leaflet above what a kink can answer, or an arc closed to a circle. least is the limit of leafletOut.bear.
+func (p *system) room(least float64) float64 {
+	room := math.Inf(1)
+	for i := range p.out {
+		for k := range p.out[i].leaf {
+			l := &p.out[i].leaf[k]
+			room = math.Min(room, math.Min(l.bear-least, maxAngle-foldAngle-l.t))
+		}
+	}
+	return room
+}
+
+// bear is the least leafletOut.bear of the state.
+func (p *system) bear() float64 {
+	least := math.Inf(1)
+	for i := range p.out {
+		for k := range p.out[i].leaf {
+			least = math.Min(least, p.out[i].leaf[k].bear)
+		}
+	}
+	return least
+}
+
 // approach is the derivative of y of leaflet k at station i by the station's unknowns.
 func (p *system) approach(out []sectionOut, k, i int) vec3 {
 	dj, n0, sg := &out[i].dj[k], p.sec[i].n0, side[k]
