@@ -15,7 +15,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-var update = flag.Bool("update", false, "write the stored answers of CalculiX anew, with ccx installed")
+// Update tells whether stored answers are to be written anew.
+var Update = flag.Bool("update", false, "write the stored answers of CalculiX anew, with ccx installed")
 
 // same is the share by which an answer of today may differ from the stored one: another compiler, another solver.
 const same = 1e-4
@@ -41,12 +42,12 @@ func (m Model) Displacements(t *testing.T, again bool) []r3.Vec {
 	case err != nil:
 		t.Log("ccx is not installed (Debian package calculix-ccx): the stored answer is used as it is")
 		return stored
-	case m.Slow && !again && !*update:
+	case m.Slow && !again && !*Update:
 		t.Log("the stored answer is used; -tags long runs CalculiX again")
 		return stored
 	}
 	now := m.run(t, ccx)
-	if *update {
+	if *Update {
 		var out bytes.Buffer
 		fmt.Fprintf(&out, "# displacements by CalculiX, mm; made by go test -run '^%s$' -update\n", t.Name())
 		for _, u := range now {

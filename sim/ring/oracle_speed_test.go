@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"annuloscope/sim/ccxtest"
 	"annuloscope/sim/ring/specimen"
 	"gonum.org/v1/gonum/mat"
 )
@@ -50,7 +51,7 @@ func warn(t *testing.T, file string, now map[string]float64) {
 			t.Logf("WARNING: %s: %.4g, stored %.4g: slower by more than half", name, r, w)
 		}
 	}
-	if *ccxUpdate || len(was) == 0 {
+	if *ccxtest.Update || len(was) == 0 {
 		data, err := json.MarshalIndent(now, "", " ")
 		if err == nil {
 			err = os.WriteFile(file, append(data, '\n'), 0o644)
