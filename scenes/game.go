@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"annuloscope/scenes/pace"
 	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/input"
@@ -40,8 +41,9 @@ type game struct {
 	took          time.Duration
 	moving        raster.Quality // of scenes in motion
 	asked         time.Time      // when the first unanswered input came; zero if none
-	first, shown  bool           // first: its first picture has been measured
-	pictures      int            // painted so far
+	first, final  bool           // its first picture has been measured; its first with final numbers
+	shown         bool
+	pictures      int // painted so far
 	injected      []input.Event
 	injectedCalls []func()
 }
@@ -92,7 +94,7 @@ func (g *game) Update() error {
 		g.screen.Handle(e)
 	}
 	if input && g.asked.IsZero() {
-		g.asked, g.first = at, false
+		g.asked, g.first, g.final = at, false, false
 	}
 	if g.screen.Tick(now) {
 		g.dirty, g.changed = true, now
@@ -173,17 +175,22 @@ func (g *game) measure() {
 	if g.asked.IsZero() {
 		return
 	}
-	d := time.Since(g.asked)
-	if !g.first && g.options.First != nil {
-		g.options.First.Add(d)
+	d, t := time.Since(g.asked), g.options.Times
+	if t == nil {
+		t = &pace.Times{}
+	}
+	if !g.first {
+		t.First.Add(d)
 	}
 	g.first = true
+	if !g.final && pace.Final(g.screen) {
+		g.final = true
+		t.Numbers.Add(d)
+	}
 	if g.pending() {
 		return
 	}
-	if g.options.Settled != nil {
-		g.options.Settled.Add(d)
-	}
+	t.Settled.Add(d)
 	g.asked = time.Time{}
 }
 

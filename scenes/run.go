@@ -28,8 +28,8 @@ type Options struct {
 	Drive *Drive
 	// Done, if set, is asked at each tick whether to end.
 	Done func() bool
-	// First and Settled, if set, collect the time from input to the submitted picture; see package pace.
-	First, Settled *pace.Histogram
+	// Times, if set, collects the times from input to the submitted pictures.
+	Times *pace.Times
 	// SaveTo is the folder for files that the screen wants kept; empty means the current one.
 	SaveTo string
 	// Spy, if set, is a folder into which every painted picture is written as frame.png and the state as state.json;

@@ -88,9 +88,10 @@ func (s *shell) bench(g *game, what string) {
 	if err != nil || n < 1 {
 		return
 	}
-	g.options.First, g.options.Settled = new(pace.Histogram), new(pace.Histogram)
+	t := new(pace.Times)
+	g.options.Times = t
 	g.options.Drive = &Drive{ID: id, Moves: n, Ended: func() {
-		data, err := json.Marshal(map[string]any{"first": g.options.First.Summary(), "settled": g.options.Settled.Summary()})
+		data, err := json.Marshal(map[string]any{"first": t.First.Summary(), "numbers": t.Numbers.Summary(), "settled": t.Settled.Summary()})
 		if err == nil {
 			s.page.Call("bench", string(data))
 		}

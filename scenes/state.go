@@ -26,13 +26,9 @@ func (g *game) state() state {
 	if sp, ok := g.screen.(present.Spoken); ok {
 		s.Announcement, s.Description, s.Controls = sp.Announcement(), sp.Description(), sp.Controls()
 	}
-	if h := g.options.First; h != nil {
-		v := h.Summary()
-		s.First = &v
-	}
-	if h := g.options.Settled; h != nil {
-		v := h.Summary()
-		s.Settled = &v
+	if t := g.options.Times; t != nil {
+		first, settled := t.First.Summary(), t.Settled.Summary()
+		s.First, s.Settled = &first, &settled
 	}
 	if i, ok := g.screen.(present.Inspected); ok {
 		s.Screen = i.Inspect()

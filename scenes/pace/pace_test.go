@@ -59,18 +59,19 @@ func (s *slow) Tick(float64) bool {
 	if s.left > 0 {
 		time.Sleep(2 * time.Millisecond)
 		s.left--
-		d = d || s.left == 0
+		d = d || s.left <= 1
 	}
 	return d
 }
 
-func (s *slow) Pending() bool { return s.left > 0 }
+func (s *slow) Pending() bool    { return s.left > 0 }
+func (s *slow) Explaining() bool { return s.left == 1 }
 func (s *slow) Paint(l *draw.List, w, h float64) {
 	l.Reset(w, h, draw.Color{A: 255})
 }
 
 func TestDriveMeasuresFirstAndSettled(t *testing.T) {
-	first, settled := pace.Drive(&slow{}, 64, 64, 1, time.Second, func(i int) []input.Event {
+	times := pace.Drive(&slow{}, 64, 64, 1, time.Second, func(i int) []input.Event {
 		switch {
 		case i >= 10:
 			return nil
@@ -79,9 +80,12 @@ func TestDriveMeasuresFirstAndSettled(t *testing.T) {
 		}
 		return []input.Event{{Kind: input.Move}}
 	})
-	f, s := first.Summary(), settled.Summary()
-	if f.Count != 5 || s.Count != 5 {
-		t.Errorf("%d first and %d settled pictures", f.Count, s.Count)
+	f, n, s := times.First.Summary(), times.Numbers.Summary(), times.Settled.Summary()
+	if f.Count != 5 || n.Count != 5 || s.Count != 5 {
+		t.Errorf("%d first pictures, %d with the numbers and %d settled", f.Count, n.Count, s.Count)
+	}
+	if n.P50 < 4 || n.P50 >= s.P50 {
+		t.Errorf("numbers %v ms, settled %v ms; the last tick of 2 ms lies between", n.P50, s.P50)
 	}
 	if s.P50 < 6 || f.P50 >= s.P50 {
 		t.Errorf("first %v ms, settled %v ms; three ticks of 2 ms lie between", f.P50, s.P50)

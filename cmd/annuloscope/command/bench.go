@@ -49,7 +49,8 @@ type benchRow struct {
 	Height  int          `json:"height"`
 	First   pace.Summary `json:"first_picture"`          // the control has moved; the numbers may be marked as updating
 	Quick   pace.Summary `json:"geometry_in_picture"`    // ring, leaflets, opening and artery are the new ones
-	Settled pace.Summary `json:"circulation_in_picture"` // nothing is marked as updating any more
+	Numbers pace.Summary `json:"circulation_in_picture"` // every number is final
+	Settled pace.Summary `json:"causes_in_picture"`      // and where the shortening went
 
 	Shell *pace.Summary `json:"three_dimensions_in_picture,omitempty"` // the leaflets have settled in three dimensions
 }
@@ -109,7 +110,7 @@ func (c *benchCmd) Run(s *Streams) error {
 	fmt.Fprintf(s.Out, "From a move of the shortening slider to the picture, %s, %s/%s, %d processors.\n", where, runtime.GOOS, runtime.GOARCH, runtime.NumCPU())
 	for _, r := range rows {
 		fmt.Fprintf(s.Out, "\n%d × %d\n", r.Width, r.Height)
-		for _, part := range append([]benchPart{{"the control has moved", r.First}, {"the geometry is in the picture", r.Quick}, {"the circulation is in the picture", r.Settled}}, r.deep()...) {
+		for _, part := range append([]benchPart{{"the control has moved", r.First}, {"the geometry is in the picture", r.Quick}, {"the circulation is in the picture", r.Numbers}, {"where the shortening went, too", r.Settled}}, r.deep()...) {
 			if part.sum.Count == 0 {
 				continue // not told apart here
 			}
@@ -118,7 +119,7 @@ func (c *benchCmd) Run(s *Streams) error {
 		if r.Quick.Count > 0 {
 			fmt.Fprintf(s.Out, "geometry in the picture:\n%s", r.Quick)
 		}
-		fmt.Fprintf(s.Out, "circulation in the picture:\n%s", r.Settled)
+		fmt.Fprintf(s.Out, "circulation in the picture:\n%s", r.Numbers)
 	}
 	fmt.Fprintln(s.Out, "\n"+plain.Engine(c.name())+"\n"+valve.Notice)
 	return nil
@@ -134,21 +135,22 @@ func (c *benchCmd) measure(s *Streams) (rows []benchRow, where string, err error
 		return []benchRow{row}, "in the window, up to the submitted picture", err
 	}
 	for _, size := range benchSizes {
-		first, settled, err := benchAt(runner(), size[0], size[1], c.Moves, false)
+		all, err := benchAt(runner(), size[0], size[1], c.Moves, false)
 		if err != nil {
 			return nil, "", err
 		}
-		_, quick, err := benchAt(study.NewSync(geometryOnly{study.NewSolver()}), size[0], size[1], c.Moves, false)
+		quick, err := benchAt(study.NewSync(geometryOnly{study.NewSolver()}), size[0], size[1], c.Moves, false)
 		if err != nil {
 			return nil, "", err
 		}
-		row := benchRow{Width: size[0], Height: size[1], First: first, Quick: quick, Settled: settled}
+		row := benchRow{Width: size[0], Height: size[1], First: all.First.Summary(), Quick: quick.Settled.Summary(), Numbers: all.Numbers.Summary(), Settled: all.Settled.Summary()}
 		if c.shell() {
-			_, deep, err := benchAt(runner(), size[0], size[1], max(2, c.Moves/shellShare), true)
+			deep, err := benchAt(runner(), size[0], size[1], max(2, c.Moves/shellShare), true)
 			if err != nil {
 				return nil, "", err
 			}
-			row.Shell = &deep
+			sum := deep.Settled.Summary()
+			row.Shell = &sum
 		}
 		rows = append(rows, row)
 	}
@@ -162,16 +164,16 @@ func (c *benchCmd) inWindow() (benchRow, error) {
 		return benchRow{}, err
 	}
 	ended := false
-	o := scenes.Options{Title: "Annuloscope: educational only", Width: benchSizes[1][0], Height: benchSizes[1][1], First: new(pace.Histogram), Settled: new(pace.Histogram),
+	o := scenes.Options{Title: "Annuloscope: educational only", Width: benchSizes[1][0], Height: benchSizes[1][1], Times: new(pace.Times),
 		Drive: &scenes.Drive{ID: benchSlider, Moves: c.Moves, Ended: func() { ended = true }}, Done: func() bool { return ended }}
 	err = scenes.Run(program.New(program.Config{Runner: runner(), Sweeper: sweeper, Beside: beside, Cases: cases}), o)
 	if errors.Is(err, scenes.ErrNoDisplay) {
 		err = &exit{NoDisplay, err}
 	}
-	if err == nil && o.Settled.Summary().Count == 0 {
+	if err == nil && o.Times.Settled.Summary().Count == 0 {
 		err = failWith(Failed, "the window was closed before anything was measured")
 	}
-	return benchRow{Width: o.Width, Height: o.Height, First: o.First.Summary(), Settled: o.Settled.Summary()}, err
+	return benchRow{Width: o.Width, Height: o.Height, First: o.Times.First.Summary(), Numbers: o.Times.Numbers.Summary(), Settled: o.Times.Settled.Summary()}, err
 }
 
 // load keeps every processor busy with a cohort of virtual patients until the returned function is called.
@@ -191,11 +193,11 @@ func load() (end func()) {
 	return func() { stop(); all.Wait() }
 }
 
-// benchAt moves the slider and returns the times to the first picture and to the last answer in the picture.
-func benchAt(r study.Runner, w, h, moves int, shell bool) (first, settled pace.Summary, err error) {
+// benchAt moves the slider and returns the times to the pictures.
+func benchAt(r study.Runner, w, h, moves int, shell bool) (t pace.Times, err error) {
 	cases, err := openCases("")
 	if err != nil {
-		return first, settled, err
+		return t, err
 	}
 	p := program.New(program.Config{Runner: r, Cases: cases})
 	var screen present.Screen = p
@@ -226,8 +228,7 @@ func benchAt(r study.Runner, w, h, moves int, shell bool) (first, settled pace.S
 			}
 			return []input.Event{{Kind: input.KeyDown, Key: input.Left}}
 		}
-		begun, done := pace.Drive(screen, float64(w), float64(h), 1, patience, step)
-		return begun.Summary(), done.Summary(), nil
+		return pace.Drive(screen, float64(w), float64(h), 1, patience, step), nil
 	}
-	return first, settled, failWith(Failed, "the slider %s is not on the screen", benchSlider)
+	return t, failWith(Failed, "the slider %s is not on the screen", benchSlider)
 }

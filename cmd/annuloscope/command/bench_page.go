@@ -106,7 +106,7 @@ func collect(h http.Handler, results chan<- benchRow) http.Handler {
 			return
 		}
 		text, err := url.QueryUnescape(r.URL.RawQuery)
-		var got struct{ First, Settled pace.Summary }
+		var got struct{ First, Numbers, Settled pace.Summary }
 		if err == nil {
 			err = json.Unmarshal([]byte(text), &got)
 		}
@@ -115,7 +115,7 @@ func collect(h http.Handler, results chan<- benchRow) http.Handler {
 			return
 		}
 		select {
-		case results <- benchRow{First: got.First, Settled: got.Settled}:
+		case results <- benchRow{First: got.First, Numbers: got.Numbers, Settled: got.Settled}:
 		default: // one is waiting already
 		}
 		w.WriteHeader(http.StatusNoContent)

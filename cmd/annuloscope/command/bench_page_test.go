@@ -36,9 +36,9 @@ func TestPageMeasuresItself(t *testing.T) {
 			t.Errorf("%s: %v", path, err)
 			continue
 		}
-		t.Logf("%s: the quick answer p50 %.0f ms, the circulation p50 %.0f ms", path, row.First.P50, row.Settled.P50)
+		t.Logf("%s: the quick answer p50 %.0f ms, the circulation p50 %.0f ms, the causes p50 %.0f ms", path, row.First.P50, row.Numbers.P50, row.Settled.P50)
 		// A click and a key that hit the end of the slider change nothing and are not counted.
-		if row.First.Count < moves-1 || row.Settled.Count < moves-1 || !(row.First.P50 > 0) || row.Settled.P50 < row.First.P50 {
+		if row.First.Count < moves-1 || row.Settled.Count < moves-1 || row.Numbers.Count < moves-1 || !(row.First.P50 > 0) || row.Numbers.P50 < row.First.P50 || row.Settled.P50 < row.Numbers.P50 {
 			t.Errorf("%s: %+v", path, row)
 		}
 	}

@@ -179,8 +179,7 @@ func (s *screen) Wishes() []present.Wish {
 func main() {
 	s := &screen{scene: draw.Scene{Surfaces: []draw.Surface{{Flat: true, Color: draw.Color{G: 255, A: 255},
 		Vertices: []r3.Vec{{X: -5, Y: -5}, {X: 5, Y: -5}, {Y: 5}}, Faces: [][3]int32{{0, 1, 2}}}}}}
-	var first, settled pace.Histogram
-	err := scenes.Run(s, scenes.Options{Title: "Tiny", Width: 640, Height: 480, SaveTo: os.TempDir(), First: &first, Settled: &settled})
+	err := scenes.Run(s, scenes.Options{Title: "Tiny", Width: 640, Height: 480, SaveTo: os.TempDir(), Times: new(pace.Times)})
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		if errors.Is(err, scenes.ErrNoDisplay) {
