@@ -39,10 +39,11 @@
 // in closed form. When γ and dm have no solution the closure line is placed by shape (FitByShape).
 //
 // Mechanisms: annulus and papillary points through the Line; chords elongated or ruptured (excess = 1.2 mm per mm to the
-// nearest intact chord), beyond 15 mm or beyond what has a closed state clamped (ExcessClamped); posterior restriction =
+// nearest intact chord), beyond 15 mm or beyond what has a closed state clamped (ExcessClamped, found exactly: fold.go); posterior restriction =
 // chords shorter; growth after the fit; calcification of severity v takes the share v of stretch, bending and grip.
 // A clip is judged by the gap without clips: grip = hold·logistic((reach − gap)/0.25 mm)·healthy share; beyond its reach
-// it grasps nothing. On one leaflet only it is a detachment and bonds nothing.
+// it grasps nothing. On one leaflet only it is a detachment and bonds nothing. Judge and SolveHeld part judging from pulling, for
+// a caller whose annulus yields to the clip.
 //
 // # Measures
 //
@@ -67,8 +68,8 @@
 //
 // Sections are planes: no motion along the line, no real commissures (the line ends at CommissureLimit of the half
 // width and the rest counts as closed), no strut or basal chords of their own, pressure below the throat ignored. Lateral
-// anterior flail (A1, A3) runs away early: at 8-9 mm excess. Where a flail is clamped two neighbouring states
-// may exist 0.2 mm apart. Of 2,000 random valves 16 did not converge, all with chord faults and all flagged.
+// anterior flail (A1, A3) runs away early: at 8-9 mm excess. A clamped flail
+// is held at the first fold of its path, or where the equations reach their floors (bearMost, foldAngle). Of 2,000 random valves 16 did not converge, all with chord faults and all flagged.
 // A deficit fitted on top of a known flail stays when the chords are mended. Nothing here is validated; never for
 // diagnosis or treatment.
 package closure

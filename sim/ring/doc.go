@@ -10,7 +10,8 @@
 //
 // The unknowns are the displacements of all points from rest. The energy is convex except for the compressed stretch
 // springs and the rods. A strongly shortened soft annulus can have a second equilibrium (warm and cold starts differed in
-// 11 of 25,000 random cases, by up to 0.13 mm); elsewhere they agree within WarmColdMM. Bending,
+// 11 of 25,000 random cases, by up to 0.13 mm); elsewhere they agree within WarmColdMM. Where so
+// much is gathered that the annulus folds back on itself (Result.Folds), a fold may snap with little. Bending,
 // foundation, groove and wall are quadratic and act in the rest frame; only stretch and cables follow the deformed
 // shape. Newton's method with Armijo's rule works on a banded matrix (points in folded order: 0, N−1, 1, N−2, …, each
 // vein point beside its annulus partner); each cable adds a rank-one term by the Sherman-Morrison-Woodbury identity.

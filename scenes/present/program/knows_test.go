@@ -38,7 +38,7 @@ func TestWhatTheModelDoesNotKnowIsAllSaid(t *testing.T) {
 		t.Errorf("MODEL.md leaves %d things out, this test knows 8: read scenes/present/program/knows.go and its words again", bullets)
 	}
 	for _, w := range []string{"perforation", "thrombosis", "infection", "skill", "imaging", "chosen", "remodel", "delayed band", "sliding", "springs",
-		"aside", "angle", "plaque", "spasm", "branches", "friction", "twist", "pressure", "plane", "margin", "rods", "stitches", "0.8 mm", "invented"} {
+		"aside", "angle", "plaque", "spasm", "branches", "friction", "twist", "pressure", "plane", "margin", "rods", "stitches", "fold", "a millimetre", "invented"} {
 		if !strings.Contains(page, w) {
 			t.Errorf("the page does not say %q", w)
 		}

@@ -63,7 +63,7 @@ var teachEnglish = map[string]string{
 	"knows.band":          "The device",
 	"knows.band.text":     "Friction between band and vein, the twist of the band, and how it is brought there. Blood pressure is not in the equations of the ring: the shape at rest is the loaded shape in mid-systole, and only changes are predicted.",
 	"knows.ring":          "A ring far too small",
-	"knows.ring.text":     "Tissue that gathers between stitches. A full ring far smaller than the annulus makes the model's cord buckle at once: the diameter jumps by up to 0.8 mm, and no finding says so.",
+	"knows.ring.text":     "Tissue that gathers between stitches. A full ring narrower than the trigones lie apart, or several strong devices together, make the model's cord fold back on itself. A finding says so; where a fold snaps the diameter jumps by up to a millimetre.",
 	"knows.leaflets":      "The leaflets",
 	"knows.leaflets.text": "The leaflets computed in sections know nothing between them: each section is a plane, joined to the next along the margin only. Those in three dimensions are computed throughout.",
 	"knows.numbers":       "Numbers nobody has measured",

@@ -63,7 +63,7 @@ var teachGerman = map[string]string{
 	"knows.band":          "Das Implantat",
 	"knows.band.text":     "Reibung zwischen Band und Vene, die Verdrehung des Bandes und wie es dorthin kommt. Der Blutdruck steht nicht in den Gleichungen des Rings: die Form in Ruhe ist die belastete Form der mittleren Systole, und nur Änderungen werden vorhergesagt.",
 	"knows.ring":          "Ein viel zu kleiner Ring",
-	"knows.ring.text":     "Gewebe, das sich zwischen Stichen rafft. Ein voller Ring, viel kleiner als der Anulus, lässt die Schnur des Modells auf einmal knicken: der Durchmesser springt um bis zu 0,8 mm, und kein Befund sagt es.",
+	"knows.ring.text":     "Gewebe, das sich zwischen Stichen rafft. Ein voller Ring, schmaler als der Abstand der Trigona, oder mehrere starke Implantate zusammen lassen die Schnur des Modells sich auf sich selbst zurückfalten. Ein Befund sagt es; wo eine Falte springt, springt der Durchmesser um bis zu einen Millimeter.",
 	"knows.leaflets":      "Die Segel",
 	"knows.leaflets.text": "Die in Schnitten gerechneten Segel wissen nichts von dem, was dazwischen liegt: jeder Schnitt ist eine Ebene, mit der nächsten nur am Rand verbunden. Die räumlichen werden überall berechnet.",
 	"knows.numbers":       "Zahlen, die niemand gemessen hat",
