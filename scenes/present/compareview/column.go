@@ -103,6 +103,7 @@ func (v *View) picture(i int, r draw.Rect) {
 	}
 	cam := one.Camera(r, v.d.V.Azimuth, v.d.V.Elevation, v.d.V.Zoom, u.S(picMargin))
 	o := relief.Options{Vessels: true, Contact: true, Areas: true, Tint: v.field.values[i] != nil}
+	o.Shell, o.Field = v.deep(), relief.NoField
 	o.Few = r.W < u.S(leastNamed)
 	if o.Tint { // a map shows the leaflets alone, larger
 		cam, o.Vessels = one.CameraNear(r, v.d.V.Azimuth, v.d.V.Elevation, v.d.V.Zoom, u.S(picMargin)), false
@@ -120,10 +121,21 @@ func (v *View) picture(i int, r draw.Rect) {
 		m.Labels(p, w, open, o)
 	}
 	v.d.Mark(r)
-	if k.Stale {
-		u.Text(draw.Rect{X: r.X + u.S(4), Y: r.Y, W: r.W, H: u.LineHeight(theme.Small)}, w.T("state.updating"), theme.Small, false, draw.Start, u.T.Soft)
+	if key := v.waiting(k); key != "" {
+		u.Text(draw.Rect{X: r.X + u.S(4), Y: r.Y, W: r.W, H: u.LineHeight(theme.Small)}, w.T(key), theme.Small, false, draw.Start, u.T.Soft)
 	}
 	u.List.PopClip()
+}
+
+// waiting is the word for what a column still waits for, or empty.
+func (v *View) waiting(k *study.Column) string {
+	switch {
+	case k.Stale:
+		return "state.updating"
+	case v.c.Settling():
+		return "shell.settling.short"
+	}
+	return ""
 }
 
 // open is how far a column's leaflets are open at the time that all share.
@@ -137,29 +149,43 @@ func (v *View) open(i int) float64 {
 	return desk.OpeningOf(v.models[i].Shapes.Beat, v.d.V.Phase)
 }
 
+// read is the map's value at a place of the line and where that is: in three dimensions the mean of both free margins.
+func (v *View) read(i int, place float64) (value float64, at r3.Vec) {
+	m := &v.models[i]
+	if v.deep() {
+		points, mid := m.MarginAt(m.JunctionAt(place).X)
+		return (v.field.values[i][points[0]] + v.field.values[i][points[1]]) / 2, mid
+	}
+	st := m.Shapes.Stations
+	best := 0
+	for k := range st {
+		if math.Abs(st[k].S-place) < math.Abs(st[best].S-place) {
+			best = k
+		}
+	}
+	return v.field.values[i][best], st[best].Junction
+}
+
 // mapLabels writes the map's value at three places of the line, so that colour is not the only cue.
 func (v *View) mapLabels(i int, p *relief.Placer) {
 	u, w := v.d.U, v.d.W()
-	m, sh := &v.models[i], shows[v.index()]
+	m, sh := &v.models[i], v.shown()
 	defer p.Draw()
 	size := theme.Body
 	if p.In.W < u.S(300) {
 		size = theme.Small
 	}
 	for _, place := range [...]float64{-0.7, 0, 0.7} {
-		st := m.Shapes.Stations
-		best := 0
-		for k := range st {
-			if math.Abs(st[k].S-place) < math.Abs(st[best].S-place) {
-				best = k
-			}
+		x, at := v.read(i, place)
+		decimals := 1
+		if v.deep() && sh.field != relief.GapField { // mmHg and N/m
+			decimals = 0
 		}
-		x := v.field.values[i][best]
-		text := w.Num(x, 1)
+		text := w.Num(x, decimals)
 		if sh.change {
-			text = w.Signed(x, 1)
+			text = w.Signed(x, decimals)
 		}
-		p.Place(relief.Mark{Text: text, At: r3.Add(st[best].Junction, r3.Vec{Y: -1}), Out: draw.Point{Y: 1}, Gap: 4, Bold: true, Size: size, Color: u.T.Ink})
+		p.Place(relief.Mark{Text: text, At: r3.Add(at, r3.Vec{Y: -1}), Out: draw.Point{Y: 1}, Gap: 4, Bold: true, Size: size, Color: u.T.Ink})
 	}
 	top := m.Shapes.Annulus[len(m.Shapes.Annulus)/4]
 	p.Place(relief.Mark{Text: w.T("label.aorta"), Turn: 30, At: top, Out: draw.Point{Y: -1}, Gap: 8, Bold: true, Color: u.T.Ink})

@@ -5,33 +5,60 @@ import (
 
 	"annuloscope/scenes/present/chart"
 	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/relief"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/sim/valve"
 )
 
-// show is what the pictures can show: the valve, or a map of a length along the line.
+// show is what the pictures can show: the valve, or a map: of a length along the line, or in three dimensions of a field
+// of the leaflets.
 type show struct {
 	name   string                       // study.View.Map
-	of     func(*valve.Station) float64 // nil: no map
+	of     func(*valve.Station) float64 // nil: none along the line
+	field  relief.Field                 // empty: none in three dimensions
 	change bool                         // plan minus untreated
-}
-
-// index is the place of the map in use.
-func (v *View) index() int {
-	for i, s := range shows {
-		if s.name == v.d.V.Map {
-			return i
-		}
-	}
-	return 0
 }
 
 func contact(s *valve.Station) float64 { return s.ContactMM }
 func gap(s *valve.Station) float64     { return s.GapMM }
 
-var shows = [...]show{{}, {"contact", contact, false}, {"gap", gap, false}, {"contact.change", contact, true}, {"gap.change", gap, true}}
+var shows = [...]show{{}, {"contact", contact, relief.ContactField, false}, {"gap", gap, relief.GapField, false}, {"tension", nil, relief.TensionField, false},
+	{"contact.change", contact, relief.ContactField, true}, {"gap.change", gap, relief.GapField, true}, {"tension.change", nil, relief.TensionField, true}}
 
-// field is a map over all columns: one value per station, one range for all.
+// choices are the places in shows that the engine chosen has.
+func (v *View) choices() (out []int) {
+	for i, s := range shows {
+		if i == 0 || v.c.Shell() || s.of != nil {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// shown is the map in use; the valve where the engine at hand has no such map.
+func (v *View) shown() show {
+	for _, s := range shows {
+		if s.name == v.d.V.Map && (v.deep() || s.of != nil) {
+			return s
+		}
+	}
+	return shows[0]
+}
+
+// deep tells whether the columns show the leaflets in three dimensions.
+func (v *View) deep() bool {
+	return len(v.c.Columns) > 0 && v.c.Columns[0].Report.Scene.After.Shell != nil
+}
+
+// key is the map's name among the words.
+func (v *View) key() string {
+	if v.deep() {
+		return "shell." + v.shown().name
+	}
+	return v.shown().name
+}
+
+// field is a map over all columns: one value per station or point, one range for all.
 type field struct {
 	values [][]float64 // by column; nil where there is none
 	axis   chart.Axis
@@ -44,11 +71,19 @@ const (
 
 // makeField computes the map and colours the models with it.
 func (v *View) makeField() {
-	sh := shows[v.index()]
+	sh := v.shown()
 	v.field = field{values: make([][]float64, len(v.c.Columns)), axis: chart.Axis{Ticks: 4}}
-	if sh.of == nil {
-		return
+	switch {
+	case sh.name == "":
+	case v.deep():
+		v.surfaces(sh)
+	default:
+		v.lines(sh)
 	}
+}
+
+// lines is a map along the line, its range that of the values.
+func (v *View) lines(sh show) {
 	base := v.models[0].Shapes.Stations
 	most := leastContact
 	if sh.change {
@@ -69,11 +104,7 @@ func (v *View) makeField() {
 		}
 		v.field.values[i] = values
 	}
-	if sh.change {
-		v.field.axis.Span([]float64{-most, most})
-	} else {
-		v.field.axis.Span([]float64{0, most})
-	}
+	v.span(sh, most)
 	for i, values := range v.field.values {
 		if values != nil {
 			v.models[i].Tint(func(k int) draw.Color { return v.colour(values[k]) })
@@ -81,9 +112,43 @@ func (v *View) makeField() {
 	}
 }
 
+// surfaces is a map of the whole leaflets, its range the field's own, so that it is the same for every patient; a change
+// is taken point by point of the same tissue, over half of it.
+func (v *View) surfaces(sh show) {
+	base := &v.models[0].Shapes.Shell.Closed
+	_, most, _ := sh.field.Range()
+	if sh.change {
+		most /= 2
+	}
+	v.span(sh, most)
+	for i := range v.c.Columns {
+		shell := v.models[i].Shapes.Shell
+		if shell == nil || len(shell.Closed.Points) != len(base.Points) {
+			continue
+		}
+		values := make([]float64, len(base.Points))
+		for k := range values {
+			values[k] = sh.field.At(&shell.Closed, k)
+			if sh.change {
+				values[k] -= sh.field.At(base, k)
+			}
+		}
+		v.field.values[i] = values
+		v.models[i].TintPoints(func(k int) draw.Color { return v.colour(values[k]) })
+	}
+}
+
+func (v *View) span(sh show, most float64) {
+	if sh.change {
+		v.field.axis.Span([]float64{-most, most})
+	} else {
+		v.field.axis.Span([]float64{0, most})
+	}
+}
+
 // colour is that of a value on the scale in use.
 func (v *View) colour(x float64) draw.Color {
-	if shows[v.index()].change {
+	if v.shown().change {
 		return theme.Diverging(x / v.field.axis.Max)
 	}
 	return theme.Cividis(x / v.field.axis.Max)
@@ -107,12 +172,12 @@ func between(all []valve.Station, s float64, of func(*valve.Station) float64) fl
 // there is room the name stands beside the scale.
 func (v *View) legend(x, y, width float64) float64 {
 	u, w := v.d.U, v.d.W()
-	sh := shows[v.index()]
+	sh := v.shown()
 	h := v.legendHeight(width)
 	name, bar := v.legendParts(x, width)
-	ty := u.Para(x, y, name, w.T("compare.map."+sh.name), theme.Small, true, u.T.Ink)
+	ty := u.Para(x, y, name, w.T("compare.map."+v.key()), theme.Small, true, u.T.Ink)
 	if sh.change {
-		ty += u.Para(x, y+ty, name, w.T("compare.ends."+sh.name), theme.Small, false, u.T.Soft)
+		ty += u.Para(x, y+ty, name, w.T("compare.ends."+v.key()), theme.Small, false, u.T.Soft)
 	}
 	bar.Y, bar.H = y+u.S(2), u.S(14)
 	if name == width {
@@ -132,6 +197,9 @@ func (v *View) legend(x, y, width float64) float64 {
 		text := w.Num(m, decimals)
 		if sh.change {
 			text = w.Signed(m, decimals)
+		}
+		if v.deep() && math.Abs(m) == a.Max { // beyond the ends the colour stays
+			text = map[bool]string{true: "≥ ", false: "≤ "}[m > 0] + text
 		}
 		tw := u.Wide(text, theme.Small, false)
 		px := bar.X + bar.W*a.At(m)
@@ -153,11 +221,11 @@ func (v *View) legendParts(x, width float64) (name float64, bar draw.Rect) {
 
 func (v *View) legendHeight(width float64) float64 {
 	u, w := v.d.U, v.d.W()
-	sh := shows[v.index()]
+	sh := v.shown()
 	name, _ := v.legendParts(0, width)
-	text := u.Height(w.T("compare.map."+sh.name), theme.Small, true, name)
+	text := u.Height(w.T("compare.map."+v.key()), theme.Small, true, name)
 	if sh.change {
-		text += u.Height(w.T("compare.ends."+sh.name), theme.Small, false, name)
+		text += u.Height(w.T("compare.ends."+v.key()), theme.Small, false, name)
 	}
 	scale := u.S(20) + u.LineHeight(theme.Small)
 	if name == width {

@@ -2,6 +2,8 @@ package compareview
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"annuloscope/assets"
@@ -13,6 +15,9 @@ import (
 	"annuloscope/scenes/present/words"
 	"annuloscope/sim/casefile"
 	"annuloscope/sim/repair"
+	"annuloscope/sim/valve"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 func solved(t *testing.T) *View {
@@ -43,6 +48,12 @@ func TestTheMapIsWhatTheSectionsSay(t *testing.T) {
 	for _, m := range shows[1:] {
 		v.d.V.Map = m.name
 		v.load()
+		if m.of == nil { // of the leaflets in three dimensions alone
+			if v.field.values[0] != nil || v.shown().name != "" {
+				t.Errorf("%s: a map of sections that have none", m.name)
+			}
+			continue
+		}
 		most := 0.0
 		for i, values := range v.field.values {
 			st := v.c.Columns[i].Report.Scene.After.Stations
@@ -129,6 +140,59 @@ func TestTheLeafletsCarryTheMap(t *testing.T) {
 				if s.Flat {
 					t.Fatal("the map stays")
 				}
+			}
+		}
+	}
+}
+
+// In three dimensions the map is the leaflets' own field, point by point, on the field's own range; every choice has words.
+func TestTheMapIsWhatTheSurfacesSay(t *testing.T) {
+	v := solved(t)
+	surface := func(factor float64) *valve.ShellShapes {
+		s := valve.Surface{Columns: 8, Rows: 3}
+		for i := range s.Columns * s.Rows {
+			x, at := math.Cos(float64(i%8)*math.Pi/4), float64(i)
+			s.Points = append(s.Points, r3.Vec{X: 15 * x, Y: float64(i % 8), Z: -at})
+			s.GapMM, s.ContactNMM2 = append(s.GapMM, factor*at), append(s.ContactNMM2, factor*at*1e-3)
+			s.TensionNMM, s.InContact = append(s.TensionNMM, factor*at*2e-3), append(s.InContact, false)
+		}
+		return &valve.ShellShapes{Closed: s, Open: s}
+	}
+	for i := range v.c.Columns {
+		v.c.Columns[i].Report.Scene.After.Shell = surface(float64(1 + i))
+	}
+	v.c.Version++
+	w := v.d.W()
+	for _, m := range shows[1:] {
+		v.d.V.Map = m.name
+		v.load()
+		if v.shown().name != m.name {
+			t.Fatalf("%q is shown instead of %q", v.shown().name, m.name)
+		}
+		low, high, unit := m.field.Range()
+		a := v.field.axis
+		if !m.change && (a.Min != low || a.Max != high) || m.change && (a.Min != -a.Max || a.Max < high/2 || a.Max > high) {
+			t.Errorf("%s: from %g to %g, the field goes from %g to %g", m.name, a.Min, a.Max, low, high)
+		}
+		if text := w.T("compare.map." + v.key()); !strings.Contains(text, unit) {
+			t.Errorf("%s: no %s in %q", m.name, unit, text)
+		}
+		base := v.c.Columns[0].Report.Scene.After.Shell
+		for i := range v.c.Columns {
+			s := v.c.Columns[i].Report.Scene.After.Shell
+			for k, got := range v.field.values[i] {
+				want := m.field.At(&s.Closed, k)
+				if m.change {
+					want -= m.field.At(&base.Closed, k)
+				}
+				if math.Abs(got-want) > 1e-12 || k > 0 && (want == 0) != (m.change && i == 0) {
+					t.Fatalf("%s, column %d, point %d: %g, want %g", m.name, i, k, got, want)
+				}
+			}
+			value, at := v.read(i, 0)
+			margin := v.field.values[i][16:]
+			if value < slices.Min(margin) || value > slices.Max(margin) || math.Abs(at.X) > 15 {
+				t.Errorf("%s, column %d: %g at %v is not on the margins", m.name, i, value, at)
 			}
 		}
 	}

@@ -27,7 +27,7 @@ func (v *View) Figure(r draw.Rect, numbers bool) {
 	}
 	head := v.headHeight(all, width-u.S(16))
 	key := 0.0
-	if shows[v.index()].of != nil {
+	if v.shown().name != "" {
 		key = v.legendHeight(r.W-left) + gap
 	}
 	h := r.H - key

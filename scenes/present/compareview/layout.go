@@ -37,7 +37,7 @@ func (v *View) Build(r draw.Rect) {
 	columns, width := v.columns(r.W-left-gap, gap)
 	picH := math.Round(r.H * 0.5)
 	key := 0.0 // height of the colour scale under the pictures
-	if shows[v.index()].of != nil {
+	if v.shown().name != "" {
 		key = v.legendHeight(r.W-left-gap-u.S(24)) + u.S(12) + gap
 	}
 	c := draw.Rect{X: r.X, Y: r.Y, W: left, H: picH}
@@ -144,12 +144,17 @@ func (v *View) choosePlans(x, y, width float64, shown int) float64 {
 func (v *View) choosePictures(x, y, width float64, legend bool) float64 {
 	u, w := v.d.U, v.d.W()
 	var names []string
-	for _, s := range shows {
-		names = append(names, w.T("compare.show."+cmp.Or(s.name, "valve")))
+	at := 0
+	for k, i := range v.choices() {
+		names = append(names, w.T("compare.show."+cmp.Or(shows[i].name, "valve")))
+		if shows[i].name == v.shown().name {
+			at = k
+		}
 	}
+	y = v.d.Engine(x, y, width) + u.S(2)
 	y += u.Para(x, y, width, w.T("compare.shows"), theme.Body, true, u.T.Ink) + u.S(4)
-	y += u.Options("compare/show", x, y, width, w.T("compare.shows"), names, v.index()) + u.S(8)
-	if legend && shows[v.index()].of != nil {
+	y += u.Options("compare/show", x, y, width, w.T("compare.shows"), names, at) + u.S(8)
+	if legend && v.shown().name != "" {
 		y += v.legend(x, y, width) + u.S(10)
 	}
 	y += v.d.ViewChoice(x, y, width) + u.S(10)

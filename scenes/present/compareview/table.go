@@ -48,11 +48,33 @@ func (v *View) table(g grid) float64 {
 		}
 	}
 	y += u.S(8)
+	if v.bare && !v.c.Shell() { // a figure's stamp names the engine as well
+		return y
+	}
+	y += u.Para(g.x, y, right-g.x, v.engine(), theme.Small, false, u.T.Soft) + u.S(6)
 	if v.bare {
 		return y
 	}
-	y += u.Para(g.x, y, right-g.x, w.T("compare.engine"), theme.Small, false, u.T.Soft) + u.S(6)
 	return y + u.Switch("compare/all", g.x, y, math.Min(right-g.x, u.S(420)), w.T("table.all"), v.all, false) + u.S(4)
+}
+
+// engine says whose numbers the columns show.
+func (v *View) engine() string {
+	w := v.d.W()
+	refused := v.c.Refused()
+	switch {
+	case v.deep():
+		return w.T("compare.engine.shell")
+	case !v.c.Shell():
+		return w.T("compare.engine.sections")
+	case len(refused) == 0:
+		return w.T("shell.settling")
+	}
+	var names []string
+	for _, i := range refused {
+		names = append(names, v.name(i))
+	}
+	return w.F("compare.engine.refused", "names", tell.List(w, names))
 }
 
 // row draws one quantity; one that applies nowhere is left out.

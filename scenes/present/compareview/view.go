@@ -116,7 +116,7 @@ func (v *View) Apply(a widget.Action) bool {
 	s, w := v.d.S, v.d.W()
 	switch what {
 	case "show":
-		v.d.V.Map = shows[a.Index].name
+		v.d.V.Map = shows[v.choices()[a.Index]].name
 	case "first":
 		v.first = a.Index
 	case "all":

@@ -11,16 +11,10 @@ import (
 // differ; it returns the y below.
 func (d *Desk) Leaflets(x, y, width float64) float64 {
 	u, w := d.U, d.W()
-	y += u.Para(x, y, width, w.T("shell.heading"), theme.Body, true, u.T.Ink) + u.S(4)
-	shell := d.V.Engine == valve.ShellEngine
-	at := 0
-	if shell {
-		at = 1
-	}
-	y += u.Options("engine", x, y, width, w.T("shell.engine"), []string{w.T("shell.sections"), w.T("shell.shell")}, at) + u.S(6)
-	if !shell {
+	if y = d.Engine(x, y, width); d.V.Engine != valve.ShellEngine {
 		return y
 	}
+	at := 0
 	var names []string
 	for i, f := range relief.Fields() {
 		names = append(names, w.T("shell.field."+string(f)))
@@ -47,6 +41,17 @@ func (d *Desk) Leaflets(x, y, width float64) float64 {
 	}
 	slot := w.F("shell.slot", "slot", w.With(e.SlotMM2[1], 0, "mm²"), "seen", w.With(e.ProjectedMM2[1], 0, "mm²"))
 	return y + u.Para(x, y, width, slot, theme.Small, false, u.T.Ink) + u.S(4)
+}
+
+// Engine draws the choice of what closes the leaflets and returns the y below.
+func (d *Desk) Engine(x, y, width float64) float64 {
+	u, w := d.U, d.W()
+	y += u.Para(x, y, width, w.T("shell.heading"), theme.Body, true, u.T.Ink) + u.S(4)
+	at := 0
+	if d.V.Engine == valve.ShellEngine {
+		at = 1
+	}
+	return y + u.Options("engine", x, y, width, w.T("shell.engine"), []string{w.T("shell.sections"), w.T("shell.shell")}, at) + u.S(6)
 }
 
 // legend draws the colours of the field in the picture's lower left corner, or says that the shell is on its way.

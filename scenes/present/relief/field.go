@@ -16,6 +16,15 @@ func (m *Model) Tint(colour func(station int) draw.Color) {
 	m.last = pose{open: math.NaN()} // what was posed before is out of date
 }
 
+// TintPoints is Tint for the leaflets in three dimensions: a colour for each point of the closed surface.
+func (m *Model) TintPoints(colour func(point int) draw.Color) {
+	m.points = m.points[:0]
+	for i := range m.Shapes.Shell.Closed.Points {
+		m.points = append(m.points, colour(i))
+	}
+	m.last = pose{open: math.NaN()}
+}
+
 // tinted colours one leaflet by its rows and tells whether it did.
 func (m *Model) tinted(s *draw.Surface, o Options) bool {
 	if !o.Tint || len(m.tint) != m.rows-2 {

@@ -32,7 +32,7 @@ type Model struct {
 	centres                  []r3.Vec   // middles of the open orifices
 	faces2                   [][3]int32 // of a leaflet whose rows run the other way
 	commissureL, commissureR r3.Vec
-	tint                     []draw.Color // one per station, or none
+	tint, points             []draw.Color // one per station, or per point of the shell, or none
 }
 
 type pose struct {
@@ -60,7 +60,7 @@ type Options struct {
 func (m *Model) Load(sh valve.Shapes, clips []valve.Clip) {
 	m.Shapes, m.Clips = sh, clips
 	m.last = pose{open: math.NaN()}
-	m.tint = m.tint[:0]
+	m.tint, m.points = m.tint[:0], m.points[:0]
 	m.scene.Version++
 	if len(sh.Annulus) < 3 {
 		m.rows = 0

@@ -34,13 +34,13 @@ func (f Field) Range() (low, high float64, unit string) {
 	case GapField:
 		return 0, 10, "mm"
 	case TensionField:
-		return 0, 120, "N/m"
+		return 0, 150, "N/m"
 	}
 	return 0, 0, ""
 }
 
-// at is the field at a point of a surface, in its unit.
-func (f Field) at(s *valve.Surface, i int) float64 {
+// At is the field at a point of a surface, in its unit.
+func (f Field) At(s *valve.Surface, i int) float64 {
 	switch f {
 	case ContactField:
 		return units.PressureToMMHg(s.ContactNMM2[i])
@@ -64,11 +64,12 @@ func (m *Model) poseShell(open float64, th theme.Theme, o Options) {
 	}
 	base := [2]draw.Color{theme.Mix(th.Anterior, white, lighter), theme.Mix(th.Posterior, white, lighter)}
 	low, high, _ := o.Field.Range()
+	tint := o.Tint && len(m.points) == len(closed.Points)
 	half := closed.Columns / 2
 	for side := range 2 {
 		s := &m.leaf[side]
 		columns, n := half+1, (half+1)*closed.Rows
-		s.Vertices, s.Faces, s.BackTint, s.Flat = resizeVec(s.Vertices, n), shellFaces(columns, closed.Rows), th.Inside, high > 0
+		s.Vertices, s.Faces, s.BackTint, s.Flat = resizeVec(s.Vertices, n), shellFaces(columns, closed.Rows), th.Inside, high > 0 || tint
 		if s.Flat {
 			s.BackTint = draw.Color{}
 		}
@@ -81,8 +82,10 @@ func (m *Model) poseShell(open float64, th theme.Theme, o Options) {
 			at := i/columns*closed.Columns + (side*half+i%columns)%closed.Columns
 			s.Vertices[i] = r3.Add(r3.Scale(1-open, closed.Points[at]), r3.Scale(open, opened.Points[at]))
 			switch {
+			case tint:
+				s.Colors[i] = m.points[at]
 			case high > 0:
-				v := (1-open)*o.Field.at(closed, at) + open*o.Field.at(opened, at)
+				v := (1-open)*o.Field.At(closed, at) + open*o.Field.At(opened, at)
 				s.Colors[i] = theme.Cividis((v - low) / (high - low))
 			case o.Contact && closed.InContact[at] && i%columns > 0 && i%columns < half:
 				s.Colors[i] = theme.Mix(base[side], touching, 1-open)
@@ -159,6 +162,24 @@ func (m *Model) onMargins(x, open float64) r3.Vec {
 		mid = r3.Add(mid, r3.Scale(0.5, row[at]))
 	}
 	return mid
+}
+
+// MarginAt returns the points of the closed surface on the free margins of both leaflets at a place x, and what lies in
+// the middle between them.
+func (m *Model) MarginAt(x float64) (at [2]int, mid r3.Vec) {
+	s := &m.Shapes.Shell.Closed
+	last := (s.Rows - 1) * s.Columns
+	for side := range 2 {
+		best := math.Inf(1)
+		for j := 1; j < s.Columns/2; j++ {
+			k := last + side*s.Columns/2 + j
+			if d := math.Abs(s.Points[k].X - x); d < best {
+				best, at[side] = d, k
+			}
+		}
+		mid = r3.Add(mid, r3.Scale(0.5, s.Points[at[side]]))
+	}
+	return at, mid
 }
 
 // carried moves a clip to the margins of the shell.

@@ -95,7 +95,7 @@ func Decode(data []byte) (d Document, warnings []string, err error) {
 		at    *string
 		known []string
 	}{
-		{"view.map", &v.Map, []string{"", "contact", "gap", "contact.change", "gap.change"}}, {"view.engine", &v.Engine, []string{"sections", "shell"}}, {"view.field", &v.Field, []string{"none", "contact", "gap", "tension"}},
+		{"view.map", &v.Map, []string{"", "contact", "gap", "contact.change", "gap.change", "tension", "tension.change"}}, {"view.engine", &v.Engine, []string{"sections", "shell"}}, {"view.field", &v.Field, []string{"none", "contact", "gap", "tension"}},
 		{"view.mode", &v.Mode, []string{"systole", "beat", "diastole", "scrub"}}, {"settings.theme", &st.Theme, []string{"light", "dark", "projector"}},
 		{"settings.language", &st.Language, []string{"en", "de", "double"}},
 	} {

@@ -14,8 +14,8 @@ type placer struct {
 	taken []draw.Rect
 }
 
-// fixed writes a label at a corner.
-func (p *placer) fixed(x, y float64, text string, a draw.Anchor, c draw.Color) {
+// fixed writes a label at a corner as far as there is room, and tells whether there was.
+func (p *placer) fixed(x, y float64, text string, a draw.Anchor, c draw.Color) bool {
 	u := p.v.d.U
 	half := p.in.W/2 - u.S(10)
 	lines := u.Lines(text, theme.Small, false, half)
@@ -34,11 +34,12 @@ func (p *placer) fixed(x, y float64, text string, a draw.Anchor, c draw.Color) {
 			box.X = r.X + r.W - w
 		}
 		if !p.free(box) {
-			return
+			return false
 		}
 		p.taken = append(p.taken, box)
 		u.Text(r, l, theme.Small, false, a, c)
 	}
+	return true
 }
 
 // beside writes a label beside a point in a direction, moved on until it is free, or leaves it out and says so.

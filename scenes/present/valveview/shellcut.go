@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"annuloscope/scenes/present/draw"
+	"annuloscope/scenes/present/theme"
 	"annuloscope/sim/valve"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -25,7 +26,16 @@ func (v *View) shellCut(f frame, sh *valve.Shapes, x float64, lab *placer) {
 		u.List.Dashed(u.T.Ink, u.S(2), u.S(1.5), u.S(3.5), pts...)
 		margin = pts[len(pts)-1]
 	}
-	lab.beside(margin, -0.3, 1, v.d.W().T("cut.shell"), u.T.Ink)
+	text := v.d.W().T("cut.shell")
+	if lab.beside(margin, -0.3, 1, text, u.T.Ink) {
+		return
+	}
+	lh := u.LineHeight(theme.Small) // where that is crowded, under the word in a corner
+	for _, y := range [...]float64{f.r.Y + u.S(6) + lh, f.r.Y + f.r.H - u.S(6) - 2*lh} {
+		if lab.fixed(f.r.X+u.S(6), y, text, draw.Start, u.T.Ink) {
+			return
+		}
+	}
 }
 
 // alongCut is one leaflet of a surface, columns first to last, at x: a point in every row that reaches x, annulus first.
