@@ -46,8 +46,17 @@ func page() error {
 	}
 	solver := study.NewSolver()
 	solver.Coarse = true
-	config := program.Config{Runner: study.NewSync(solver), Beside: func() study.Runner { return study.NewSync(study.NewExplained()) },
+	config := program.Config{Runner: study.NewSync(solver), Beside: coarse(study.NewExplained), Sweeper: coarse(study.NewFull),
 		Cases: cases, Address: program.PageAddress, Lessons: lessons}
 	config.Progress, config.Gone = lessonProgress()
 	return scenes.Run(program.New(config), scenes.Options{Title: "Annuloscope: educational only"})
+}
+
+// coarse makes runners that settle the leaflets on the mesh that the page has time for.
+func coarse(engine func() *study.Full) func() study.Runner {
+	return func() study.Runner {
+		f := engine()
+		f.Coarse = true
+		return study.NewSync(f)
+	}
 }

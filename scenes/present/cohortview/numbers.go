@@ -9,6 +9,7 @@ import (
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/widget"
 	"annuloscope/sim/cohort"
+	"annuloscope/sim/valve"
 )
 
 const (
@@ -95,6 +96,9 @@ func (v *View) progress(x, y, width float64) float64 {
 		key = "cohort.default"
 	}
 	y += u.Para(x, y, width, w.F(key, "repairs", names), theme.Body, false, u.T.Soft) + u.S(6)
+	if v.d.V.Engine == valve.ShellEngine {
+		y += u.Para(x, y, width, w.T("cohort.sections"), theme.Body, false, u.T.Soft) + u.S(6)
+	}
 	if v.moved() {
 		f := widget.Flow{U: u, X: x, Y: y, W: width}
 		u.Button("cohort/whole", f.Next(w.T("cohort.whole")), w.T("cohort.whole"), "", widget.Quiet, false)

@@ -32,8 +32,11 @@ func (g *Gallery) Handout(kind string) *figure.Handout {
 			h.Sections = append(h.Sections, figure.Section{Heading: w.T(key), Text: text})
 		}
 	}
-	leaflets := "handout.sections"
-	if kind != Compare && g.d.S.Report.Provenance.Engine == valve.ShellEngine {
+	leaflets, r := "handout.sections", &g.d.S.Report
+	if kind == Compare && g.Comparison().Base() != nil {
+		r = &g.Comparison().Columns[0].Report
+	}
+	if r.Provenance.Engine == valve.ShellEngine {
 		leaflets = "handout.shell"
 	}
 	section("handout.assumptions", w.F("handout.assumptions.text", "leaflets", w.T(leaflets)))

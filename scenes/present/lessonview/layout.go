@@ -8,6 +8,7 @@ import (
 	"annuloscope/scenes/present/lesson"
 	"annuloscope/scenes/present/theme"
 	"annuloscope/scenes/present/widget"
+	"annuloscope/sim/valve"
 )
 
 const (
@@ -137,6 +138,9 @@ func (v *View) title(l *lesson.Lesson, own bool, x, y, width float64) float64 {
 	y += math.Max(th, bh) + u.S(6)
 	if !own {
 		y += v.text("lesson/language", x+u.S(4), y, width-u.S(8), w.T("lesson.english"), theme.Body, false, u.T.Soft) + u.S(4)
+	}
+	if v.d.V.Engine == valve.ShellEngine {
+		y += v.text("lesson/engine", x+u.S(4), y, width-u.S(8), w.T("lesson.sections"), theme.Body, false, u.T.Soft) + u.S(4)
 	}
 	u.Rule(x, y, width)
 	return y + u.S(4)

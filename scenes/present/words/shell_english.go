@@ -18,5 +18,7 @@ var shellEnglish = map[string]string{
 	"shell.differences":    "After treatment, sections and three dimensions:",
 	"shell.difference":     "{name}: {sections} and {shell}",
 	"shell.slot":           "Slot between the leaflets {slot}; seen from the atrium {seen}, which under-reads a torn edge. What the measured leak needs beyond the drawn slot is carried along as a remainder and not drawn.",
+	"cohort.sections":      "The patients are computed with the leaflets as sections; in three dimensions each would take seconds.",
+	"lesson.sections":      "A lesson's numbers and pictures are those of the leaflets as sections, with which its text was checked.",
 	"cut.shell":            "dotted: three dimensions",
 }

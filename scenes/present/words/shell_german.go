@@ -18,5 +18,7 @@ var shellGerman = map[string]string{
 	"shell.differences":    "Nach der Behandlung, Schnitte und räumlich:",
 	"shell.difference":     "{name}: {sections} und {shell}",
 	"shell.slot":           "Spalt zwischen den Segeln {slot}; vom Vorhof aus gesehen {seen}, was einen abgerissenen Rand unterschätzt. Was das gemessene Leck über den gezeichneten Spalt hinaus braucht, wird als Rest mitgeführt und nicht gezeichnet.",
+	"cohort.sections":      "Die Patienten sind mit den Segeln als Schnitten gerechnet; räumlich bräuchte jeder Sekunden.",
+	"lesson.sections":      "Zahlen und Bilder einer Lektion sind die der Segel als Schnitte, an denen ihr Text geprüft wurde.",
 	"cut.shell":            "gepunktet: räumlich",
 }
