@@ -77,13 +77,13 @@ func (d *Desk) Why(err error) string {
 	w, why := d.W(), d.W().Problem(err.Error())
 	var f *fault.Field
 	if errors.As(err, &f) && f.Line == 0 {
-		name := f.Path
+		name := w.Table("curve."+f.Path, f.Path)
 		for _, id := range []string{"anatomy/" + f.Path, "repair/" + strings.Replace(f.Path, ".", "/", 1)} {
 			if k, ok := d.S.Knob(id); ok {
 				name = tell.KnobName(w, k)
 			}
 		}
-		why = w.F("message.fault", "name", name, "problem", w.Fault(f.Problem), "allowed", w.Allowed(f.Allowed))
+		why = w.F("message.fault", "name", name, "problem", w.Problem(f.Problem), "allowed", w.Allowed(f.Allowed))
 	}
 	return why
 }

@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// problemsGerman is the German of what can be wrong with a file or a link. A % stands for a number of the English text;
+// problemsGerman is the German of what can be wrong with a file or a link. A % stands for a number of the English text or something in quotes;
 // a text that ends in a colon is the beginning of a longer one.
 var problemsGerman = map[string]string{
 	"problem.the file has % bytes, at most % are read":                         "die Datei hat % Bytes, höchstens % werden gelesen",
@@ -18,12 +18,14 @@ var problemsGerman = map[string]string{
 	"problem.step %:":                                                          "Schritt %:",
 	"problem.% characters, at most % are read":                                 "% Zeichen, höchstens % werden gelesen",
 	"problem.it holds no state: what follows # must begin with state=":         "er enthält keinen Zustand: was auf # folgt, muss mit state= beginnen",
-	`problem.version "%" is unknown, this program reads version %`:             "Version % ist unbekannt, dieses Programm liest Version %",
+	"problem.version % is unknown, this program reads version %":               "Version % ist unbekannt, dieses Programm liest Version %",
 	"problem.damaged, perhaps cut off when it was copied; copy the whole link": "beschädigt, vielleicht beim Kopieren abgeschnitten; den ganzen Link kopieren",
 	"problem.it unpacks to more than % bytes":                                  "er ergibt ausgepackt mehr als % Bytes",
 }
 
-func digits() *regexp.Regexp { return regexp.MustCompile(`[-−]?\d+(?:\.\d+)?`) }
+func digits() *regexp.Regexp {
+	return regexp.MustCompile(`"[^"]*"|[-−]?\d+(?:\.\d+)?(?:e[-+]\d+)?`)
+}
 
 // Problem is an error's text in the language, the name of the package that made it left out. What has no translation
 // stays English.
@@ -53,7 +55,10 @@ func (w *Words) Problem(text string) string {
 
 func numbered(s string, numbers []string) string {
 	for _, n := range numbers {
-		s = strings.Replace(s, "%", strings.Replace(n, ".", ",", 1), 1)
+		if !strings.HasPrefix(n, `"`) {
+			n = strings.Replace(n, ".", ",", 1)
+		}
+		s = strings.Replace(s, "%", n, 1)
 	}
 	return s
 }

@@ -28,7 +28,10 @@ func (w *Words) Allowed(text string) string {
 	if w.Lang != German {
 		return w.maybeDouble(text)
 	}
-	text = strings.NewReplacer(" to ", " bis ", "at least", "mindestens", "at most", "höchstens", " and ", " und ", " or ", " oder ").Replace(text)
+	if s, ok := germanTables["allowed."+text]; ok {
+		return s
+	}
+	text = strings.NewReplacer("an annulus ", "ein Anulus von ", " mm round", " mm Umfang", " to ", " bis ", "at least", "mindestens", "at most", "höchstens", " and ", " und ", " or ", " oder ").Replace(text)
 	return point().ReplaceAllString(text, "$1,$2")
 }
 

@@ -79,4 +79,4 @@ var germanTables = merge(map[string]string{
 	"phase.filling":      "Füllung",
 	"choice.mechanism":   "Mechanismus",
 	"choice.dominance":   "Versorgungstyp",
-}, patientGerman, tipsGerman, faultsGerman, findingsGerman, gradesGerman, checksGerman, problemsGerman, beatTablesGerman, cohortTablesGerman, sinusTablesGerman)
+}, patientGerman, tipsGerman, faultsGerman, findingsGerman, gradesGerman, checksGerman, problemsGerman, curvesGerman, beatTablesGerman, cohortTablesGerman, sinusTablesGerman)
