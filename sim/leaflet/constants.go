@@ -66,6 +66,7 @@ const (
 
 	// Solver.
 	dampingStart  = 0.01 // N/mm³, shell.md
+	leastDamping  = 0.03 // of dampingStart, however low the pressure; chosen
 	dampingFactor = 0.3
 	maxStep       = 2.0   // mm per vertex and iteration
 	approachLimit = 0.6   // largest part of a gap closed in one iteration

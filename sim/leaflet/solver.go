@@ -132,7 +132,9 @@ func (s *Solver) startCold() {
 	l.sheet.setLoads(&s.in)
 	s.fine.sheet.setLoads(&s.in)
 	l.shape.start(&s.in.Anatomy, s.in.Annulus, startApart, l.sheet.x)
-	l.relax.begin(dampingStart, 1)
+	// Damped in proportion to what moves the leaflets: else the low pressure of diastole makes steps so short that they
+	// look like rest.
+	l.relax.begin(dampingStart*min(max(math.Abs(l.sheet.pressure)/defaultSystolicPressure, leastDamping), 1), 1)
 	s.keepAnnulus()
 }
 
