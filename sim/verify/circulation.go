@@ -3,6 +3,8 @@ package verify
 import (
 	"fmt"
 	"math"
+
+	"annuloscope/sim/beat/loop"
 )
 
 // threeCompartments checks sim/beat/loop on physics.md C1.
@@ -44,13 +46,13 @@ func fourChambers() []Row {
 		worst = max(worst, math.Abs(total-1327.4))
 	}
 	s.exact("largest departure of the volume from 1327.400 mL", "mL", 0, worst, 1e-6, "conservation")
-	esv, edv, _ := span(r.V[leftVentricle])
-	_, peak, _ := span(r.P[leftVentricle])
-	_, _, art := span(r.P[systemicArtery])
-	_, _, lap := span(r.P[leftAtrium])
-	_, _, lung := span(r.P[lungArtery])
+	esv, edv, _ := span(r.V[loop.FourLV])
+	_, peak, _ := span(r.P[loop.FourLV])
+	_, _, art := span(r.P[loop.FourArtery])
+	_, _, lap := span(r.P[loop.FourLA])
+	_, _, lung := span(r.P[loop.FourPulmonaryArtery])
 	early, late := 0.0, 0.0
-	for i, q := range r.Q[leftAtrium] {
+	for i, q := range r.Q[loop.FourLA] {
 		if i < steps*92/100 {
 			early = max(early, q)
 		} else {
@@ -63,21 +65,21 @@ func fourChambers() []Row {
 	}{{"end-diastolic volume", "mL", 141.71, edv}, {"end-systolic volume", "mL", 55.84, esv}, {"ventricular peak", "mmHg", 129.5, peak},
 		{"arterial mean", "mmHg", 109.5, art}, {"atrial mean", "mmHg", 12.82, lap}, {"lung artery mean", "mmHg", 39.95, lung},
 		{"early filling peak", "mL/s", 863, early}, {"late filling peak", "mL/s", 505, late},
-		{"ventricular volume at 0.25 s", "mL", 59.91, r.V[leftVentricle][steps/4]}, {"ventricular pressure at 0.25 s", "mmHg", 129.44, r.P[leftVentricle][steps/4]}} {
+		{"ventricular volume at 0.25 s", "mL", 59.91, r.V[loop.FourLV][steps/4]}, {"ventricular pressure at 0.25 s", "mmHg", 129.44, r.P[loop.FourLV][steps/4]}} {
 		s.share(c.what, c.unit, c.want, c.got, 0.005, "normal")
 	}
 	for i, a := range []float64{0.1, 0.2, 0.3, 0.4, 0.6} {
 		r := runFour(steps, 400, 50*a)
-		_, _, lap := span(r.P[leftAtrium])
-		s.share(fmt.Sprintf("leak volume, orifice %g cm²", a), "mL", []float64{17.40, 33.59, 48.40, 61.69, 83.56}[i], r.Backward[leftAtrium], 0.01, "leak")
+		_, _, lap := span(r.P[loop.FourLA])
+		s.share(fmt.Sprintf("leak volume, orifice %g cm²", a), "mL", []float64{17.40, 33.59, 48.40, 61.69, 83.56}[i], r.Backward[loop.FourLA], 0.01, "leak")
 		s.share(fmt.Sprintf("atrial mean, orifice %g cm²", a), "mmHg", []float64{13.64, 14.39, 15.07, 15.68, 16.73}[i], lap, 0.01, "leak")
 	}
 	for i, a := range []float64{4, 2, 1.5, 1} {
 		r := runFour(steps, 50*a, 0)
 		sum, n := 0.0, 0.0
-		for i, q := range r.Q[leftAtrium] {
+		for i, q := range r.Q[loop.FourLA] {
 			if q > 0 {
-				sum, n = sum+r.P[leftAtrium][i]-r.P[leftVentricle][i], n+1
+				sum, n = sum+r.P[loop.FourLA][i]-r.P[loop.FourLV][i], n+1
 			}
 		}
 		s.share(fmt.Sprintf("mean gradient of a stenosis of %g cm²", a), "mmHg", []float64{1.12, 2.67, 3.96, 6.67}[i], sum/n, 0.01, "stenosis")

@@ -49,7 +49,7 @@ const c1Steps = 850
 
 // physics.md C1, row "Periodic state, normal", tolerance 0.2 %.
 func TestThreeNormal(t *testing.T) {
-	s := periodic(t, three(c1Steps, 0), startThree)
+	s := periodic(t, Three(c1Steps, 0), StartThree)
 	esv, edv, _ := span(s.V[0])
 	_, lvMax, _ := span(s.P[0])
 	aLo, aHi, aMean := span(s.P[1])
@@ -69,10 +69,10 @@ func TestThreeNormal(t *testing.T) {
 
 // physics.md C1, rows "Stored benchmark trace" (S30, 0.3 %) and "Homogeneity" (1e-4).
 func TestThreeHomogeneity(t *testing.T) {
-	base := periodic(t, three(c1Steps, 0), startThree)
+	base := periodic(t, Three(c1Steps, 0), StartThree)
 	const scale = 318.63 / 318.243
-	big := periodic(t, three(c1Steps, 0), func(s *Solver) {
-		startThree(s)
+	big := periodic(t, Three(c1Steps, 0), func(s *Solver) {
+		StartThree(s)
 		for i := range s.state {
 			s.state[i] *= scale
 		}
@@ -97,7 +97,7 @@ func TestThreeHomogeneity(t *testing.T) {
 
 // physics.md C1, row "Arterial decay in diastole", 1e-4: factor exp(−0.5/(1.11·1.13)) = 0.6712 after 0.5 s.
 func TestArterialDecay(t *testing.T) {
-	r := three(c1Steps, 0)
+	r := Three(c1Steps, 0)
 	r.Period = 0.5
 	r.Compartments[0].Activation = nil
 	r.Compartments[2].Emin = 1e-9 // veins so large that their pressure stays at zero
@@ -116,7 +116,7 @@ func TestThreeLeak(t *testing.T) {
 		{15, 175.94, 56.41, 58.45, 0.489, 61.09, 0.679, 88.4},
 		{20, 179.75, 48.16, 74.58, 0.567, 57.01, 0.732, 83.6},
 	} {
-		s := periodic(t, three(c1Steps, c.cq), startThree)
+		s := periodic(t, Three(c1Steps, c.cq), StartThree)
 		esv, edv, _ := span(s.V[0])
 		_, _, mean := span(s.P[1])
 		near(t, "EDV", edv, c.edv, 0.005)

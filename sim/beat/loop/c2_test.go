@@ -10,9 +10,9 @@ const c2Steps = 800
 // openGradient is the mean of LA − LV pressure over the time of forward mitral flow, mmHg.
 func openGradient(s *Solver) float64 {
 	sum, n := 0.0, 0
-	for i, q := range s.Q[fLA] {
+	for i, q := range s.Q[FourLA] {
 		if q > 0 {
-			sum += s.P[fLA][i] - s.P[fLV][i]
+			sum += s.P[FourLA][i] - s.P[FourLV][i]
 			n++
 		}
 	}
@@ -21,8 +21,8 @@ func openGradient(s *Solver) float64 {
 
 // physics.md C2, row "Volume conservation", 1e-6: in every beat, also far from the periodic state.
 func TestFourConserves(t *testing.T) {
-	s := New(four(c2Steps, 400, 20))
-	startFour(s)
+	s := New(Four(c2Steps, 400, 20))
+	StartFour(s)
 	for range 20 {
 		s.Beat(false)
 		for i := range c2Steps {
@@ -40,16 +40,16 @@ func TestFourConserves(t *testing.T) {
 
 // physics.md C2, rows "Normal" and "LV state", tolerance 0.5 %.
 func TestFourNormal(t *testing.T) {
-	s := periodic(t, four(c2Steps, 400, 0), startFour)
-	esv, edv, _ := span(s.V[fLV])
-	_, lvMax, _ := span(s.P[fLV])
-	lo, hi, mean := span(s.P[fArtery])
-	laLo, laHi, laMean := span(s.P[fLA])
-	laVLo, laVHi, _ := span(s.V[fLA])
-	_, _, pa := span(s.P[fPulmonaryArtery])
-	_, _, ra := span(s.P[fRA])
+	s := periodic(t, Four(c2Steps, 400, 0), StartFour)
+	esv, edv, _ := span(s.V[FourLV])
+	_, lvMax, _ := span(s.P[FourLV])
+	lo, hi, mean := span(s.P[FourArtery])
+	laLo, laHi, laMean := span(s.P[FourLA])
+	laVLo, laVHi, _ := span(s.V[FourLA])
+	_, _, pa := span(s.P[FourPulmonaryArtery])
+	_, _, ra := span(s.P[FourRA])
 	e, a := 0.0, 0.0
-	for i, q := range s.Q[fLA] {
+	for i, q := range s.Q[FourLA] {
 		if i < c2Steps*92/100 {
 			e = max(e, q)
 		} else {
@@ -61,7 +61,7 @@ func TestFourNormal(t *testing.T) {
 		got, want float64
 	}{
 		{"EDV", edv, 141.71}, {"ESV", esv, 55.84}, {"SV", edv - esv, 85.86}, {"EF", (edv - esv) / edv, 0.606},
-		{"CO", s.Forward[fLV] * 60 / 1000, 5.152}, {"LVP max", lvMax, 129.5}, {"LVP at EDV", s.P[fLV][0], 14.7},
+		{"CO", s.Forward[FourLV] * 60 / 1000, 5.152}, {"LVP max", lvMax, 129.5}, {"LVP at EDV", s.P[FourLV][0], 14.7},
 		{"arterial max", hi, 129.2}, {"arterial min", lo, 88.7}, {"arterial mean", mean, 109.5},
 		{"LAP mean", laMean, 12.82}, {"LAP min", laLo, 10.67}, {"LAP max", laHi, 15.62},
 		{"LA volume min", laVLo, 58.2}, {"LA volume max", laVHi, 91.5}, {"PA mean", pa, 39.95}, {"RAP", ra, 11.19},
@@ -71,8 +71,8 @@ func TestFourNormal(t *testing.T) {
 	}
 	for i, want := range [][2]float64{{141.71, 14.67}, {59.91, 129.44}, {100.41, 10.54}, {121.79, 12.68}} {
 		at := i * c2Steps / 4
-		near(t, "LV volume", s.V[fLV][at], want[0], 0.005)
-		near(t, "LV pressure", s.P[fLV][at], want[1], 0.005)
+		near(t, "LV volume", s.V[FourLV][at], want[0], 0.005)
+		near(t, "LV pressure", s.P[FourLV][at], want[1], 0.005)
 	}
 }
 
@@ -85,15 +85,15 @@ func TestFourLeak(t *testing.T) {
 		{0.4, 61.69, 0.455, 166.7, 31.0, 74.0, 0.814, 15.68, 94.8},
 		{0.6, 83.56, 0.546, 175.7, 22.5, 69.6, 0.872, 16.73, 89.4},
 	} {
-		s := periodic(t, four(c2Steps, 400, 50*c.eroa), startFour)
-		esv, edv, _ := span(s.V[fLV])
-		_, _, lap := span(s.P[fLA])
-		_, _, art := span(s.P[fArtery])
-		near(t, "RVol", s.Backward[fLA], c.rvol, 0.01)
-		near(t, "RF", s.Backward[fLA]/(edv-esv), c.rf, 0.01)
+		s := periodic(t, Four(c2Steps, 400, 50*c.eroa), StartFour)
+		esv, edv, _ := span(s.V[FourLV])
+		_, _, lap := span(s.P[FourLA])
+		_, _, art := span(s.P[FourArtery])
+		near(t, "RVol", s.Backward[FourLA], c.rvol, 0.01)
+		near(t, "RF", s.Backward[FourLA]/(edv-esv), c.rf, 0.01)
 		near(t, "EDV", edv, c.edv, 0.01)
 		near(t, "ESV", esv, c.esv, 0.01)
-		near(t, "forward SV", s.Forward[fLV], c.forward, 0.01)
+		near(t, "forward SV", s.Forward[FourLV], c.forward, 0.01)
 		near(t, "EF", (edv-esv)/edv, c.ef, 0.01)
 		near(t, "LAP", lap, c.lap, 0.01)
 		near(t, "arterial mean", art, c.art, 0.01)
@@ -105,9 +105,9 @@ func TestFourStenosis(t *testing.T) {
 	for _, c := range []struct{ mva, gradient, lap, sv float64 }{
 		{4, 1.12, 13.21, 84.6}, {2, 2.67, 13.85, 82.8}, {1.5, 3.96, 14.52, 80.7}, {1, 6.67, 16.34, 74.7},
 	} {
-		s := periodic(t, four(c2Steps, 50*c.mva, 0), startFour)
-		esv, edv, _ := span(s.V[fLV])
-		_, _, lap := span(s.P[fLA])
+		s := periodic(t, Four(c2Steps, 50*c.mva, 0), StartFour)
+		esv, edv, _ := span(s.V[FourLV])
+		_, _, lap := span(s.P[FourLA])
 		near(t, "gradient", openGradient(s), c.gradient, 0.01)
 		near(t, "LAP", lap, c.lap, 0.01)
 		near(t, "SV", edv-esv, c.sv, 0.01)
@@ -116,11 +116,11 @@ func TestFourStenosis(t *testing.T) {
 
 // physics.md C2, row "Both", tolerance 1 %.
 func TestFourBoth(t *testing.T) {
-	s := periodic(t, four(c2Steps, 50*2, 50*0.1), startFour)
-	esv, edv, _ := span(s.V[fLV])
-	_, _, lap := span(s.P[fLA])
-	near(t, "RVol", s.Backward[fLA], 16.69, 0.01)
-	near(t, "RF", s.Backward[fLA]/(edv-esv), 0.174, 0.01)
+	s := periodic(t, Four(c2Steps, 50*2, 50*0.1), StartFour)
+	esv, edv, _ := span(s.V[FourLV])
+	_, _, lap := span(s.P[FourLA])
+	near(t, "RVol", s.Backward[FourLA], 16.69, 0.01)
+	near(t, "RF", s.Backward[FourLA]/(edv-esv), 0.174, 0.01)
 	near(t, "gradient", openGradient(s), 3.42, 0.01)
 	near(t, "LAP", lap, 14.82, 0.01)
 }

@@ -45,7 +45,7 @@ func TestCyclicAgainstDense(t *testing.T) {
 
 // The carried derivative of the beat map against central differences.
 func TestTangentAgainstDifferences(t *testing.T) {
-	s := periodic(t, four(400, 400, 20), startFour)
+	s := periodic(t, Four(400, 400, 20), StartFour)
 	base := append([]float64(nil), s.state...)
 	s.Beat(true)
 	worst := 0.0
@@ -77,9 +77,9 @@ func TestTangentAgainstDifferences(t *testing.T) {
 
 // Newton's periodic state against many plain beats (the sheet says beats 40 and 160 are identical).
 func TestNewtonAgainstPlainBeats(t *testing.T) {
-	a := periodic(t, four(400, 400, 0), startFour)
-	b := New(four(400, 400, 0))
-	startFour(b)
+	a := periodic(t, Four(400, 400, 0), StartFour)
+	b := New(Four(400, 400, 0))
+	StartFour(b)
 	for range 160 {
 		b.Beat(false)
 		b.Advance()
@@ -103,8 +103,8 @@ func TestGridStudy(t *testing.T) {
 		base  int
 		floor float64
 	}{
-		{"three", func(n int) *Ring { return three(n, 10) }, startThree, 200, 1.7},
-		{"four", func(n int) *Ring { return four(n, 400, 20) }, startFour, 200, 1.5},
+		{"three", func(n int) *Ring { return Three(n, 10) }, StartThree, 200, 1.7},
+		{"four", func(n int) *Ring { return Four(n, 400, 20) }, StartFour, 200, 1.5},
 	} {
 		fine := periodic(t, m.ring(32*m.base), m.start)
 		var err []float64
@@ -128,7 +128,7 @@ func TestGridStudy(t *testing.T) {
 }
 
 func TestDeterministicAndWithoutAllocation(t *testing.T) {
-	a, b := periodic(t, four(200, 400, 20), startFour), periodic(t, four(200, 400, 20), startFour)
+	a, b := periodic(t, Four(200, 400, 20), StartFour), periodic(t, Four(200, 400, 20), StartFour)
 	for c := range a.V {
 		for i := range a.V[c] {
 			if a.V[c][i] != b.V[c][i] {
@@ -148,8 +148,8 @@ func BenchmarkBeat(b *testing.B) {
 			name = "tangent"
 		}
 		b.Run(name, func(b *testing.B) {
-			s := New(four(400, 400, 0))
-			startFour(s)
+			s := New(Four(400, 400, 0))
+			StartFour(s)
 			s.Periodic(Search{Warmup: 6, MaxBeats: 60, Tolerance: 1e-8, Margin: 1000})
 			b.ReportAllocs()
 			for b.Loop() {

@@ -34,10 +34,10 @@ func TestSpeedAgainstScipy(t *testing.T) {
 		var s *Solver
 		var o oracle
 		if name == "four" {
-			s = periodic(t, four(steps, 400, 0), startFour)
-			o = ours(s, fArtery, fLA)
+			s = periodic(t, Four(steps, 400, 0), StartFour)
+			o = ours(s, FourArtery, FourLA)
 		} else {
-			s = periodic(t, three(steps, 10), startThree)
+			s = periodic(t, Three(steps, 10), StartThree)
 			o = ours(s, 1, 2)
 		}
 		departure := 0.0

@@ -64,15 +64,15 @@ func TestAgainstScipy(t *testing.T) {
 		var o oracle
 		switch name {
 		case "three":
-			o = ours(periodic(t, three(n, 0), startThree), 1, 2)
+			o = ours(periodic(t, Three(n, 0), StartThree), 1, 2)
 		case "three_leak10":
-			o = ours(periodic(t, three(n, 10), startThree), 1, 2)
+			o = ours(periodic(t, Three(n, 10), StartThree), 1, 2)
 		case "four":
-			o = ours(periodic(t, four(n, 400, 0), startFour), fArtery, fLA)
+			o = ours(periodic(t, Four(n, 400, 0), StartFour), FourArtery, FourLA)
 		case "four_leak20":
-			o = ours(periodic(t, four(n, 400, 20), startFour), fArtery, fLA)
+			o = ours(periodic(t, Four(n, 400, 20), StartFour), FourArtery, FourLA)
 		case "four_both":
-			o = ours(periodic(t, four(n, 100, 5), startFour), fArtery, fLA)
+			o = ours(periodic(t, Four(n, 100, 5), StartFour), FourArtery, FourLA)
 		default:
 			t.Fatalf("unknown case %q", name)
 		}
@@ -123,8 +123,8 @@ func rerunOracle(t *testing.T, names ...string) {
 			}
 		}
 	}
-	s := New(four(400, 400, 0))
-	startFour(s)
+	s := New(Four(400, 400, 0))
+	StartFour(s)
 	start := time.Now()
 	for range 20 {
 		s.Beat(false)

@@ -34,8 +34,8 @@ func sampled(steps int, T float64, f func(t float64) float64) []float64 {
 
 const hillPeriod = 0.85 // s, physics.md C1
 
-// three is the loop of physics.md C1 (S29): LV, arteries, veins; leak in mL/s/√mmHg.
-func three(steps int, leak float64) *Ring {
+// Three is the loop of physics.md C1 (S29): LV, arteries, veins; leak in mL/s/√mmHg.
+func Three(steps int, leak float64) *Ring {
 	k, _ := hillScale()
 	return &Ring{Period: hillPeriod, Steps: steps,
 		Compartments: []Compartment{
@@ -45,8 +45,8 @@ func three(steps int, leak float64) *Ring {
 	}
 }
 
-// startThree puts every compartment of C1 at 7 mmHg.
-func startThree(s *Solver) {
+// StartThree puts every compartment of C1 at 7 mmHg.
+func StartThree(s *Solver) {
 	copy(s.State(), []float64{7 / 0.03, 7 * 1.13, 7 * 11.0})
 }
 
@@ -69,22 +69,22 @@ func atriumCosine(t float64) float64 {
 	return 0.5 * (1 - math.Cos(2*math.Pi*t/0.09))
 }
 
-// Compartments of four, in order of the flow.
+// Compartments of Four, in order of the flow.
 const (
-	fLV = iota
-	fSinus
-	fArtery
-	fVein
-	fRA
-	fRV
-	fPulmonarySinus
-	fPulmonaryArtery
-	fPulmonaryVein
-	fLA
+	FourLV = iota
+	FourSinus
+	FourArtery
+	FourVein
+	FourRA
+	FourRV
+	FourPulmonarySinus
+	FourPulmonaryArtery
+	FourPulmonaryVein
+	FourLA
 )
 
-// four is the loop of physics.md C2 (S31); mitral and leak in mL/s/√mmHg.
-func four(steps int, mitral, leak float64) *Ring {
+// Four is the loop of physics.md C2 (S31); mitral and leak in mL/s/√mmHg.
+func Four(steps int, mitral, leak float64) *Ring {
 	v, a := sampled(steps, 1, ventricleCosine), sampled(steps, 1, atriumCosine)
 	k := func(q float64) float64 { return 1 / (q * q) }
 	return &Ring{Period: 1, Steps: steps,
@@ -110,7 +110,7 @@ func four(steps int, mitral, leak float64) *Ring {
 	}
 }
 
-// startFour is the start of C2: conserved sum 1327.40 mL.
-func startFour(s *Solver) {
+// StartFour is the start of C2: conserved sum 1327.40 mL.
+func StartFour(s *Solver) {
 	copy(s.State(), []float64{500, 100 * 0.08, 100 * 1.6, 0, 20, 500, 30 * 0.18, 30 * 3.8, 0, 20})
 }
