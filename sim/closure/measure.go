@@ -12,13 +12,13 @@ func (r *Result) resize(n int) {
 		buf := make([]float64, 4*n)
 		r.S, r.OverlapMM, r.ContactMM, r.GapMM = buf[:n:n], buf[n:2*n:2*n], buf[2*n:3*n:3*n], buf[3*n:]
 		for k := range r.Tethered {
-			r.Tethered[k], r.PullChange[k] = make([]bool, n), make([]Point, n)
+			r.Tethered[k], r.PullChange[k], r.ClipPull[k] = make([]bool, n), make([]Point, n), make([]Point, n)
 		}
 		r.Clips = make([]ClipReport, 0, MaxClips)
 	}
 	r.S, r.OverlapMM, r.ContactMM, r.GapMM = r.S[:n], r.OverlapMM[:n], r.ContactMM[:n], r.GapMM[:n]
 	for k := range r.Tethered {
-		r.Tethered[k], r.PullChange[k] = r.Tethered[k][:n], r.PullChange[k][:n]
+		r.Tethered[k], r.PullChange[k], r.ClipPull[k] = r.Tethered[k][:n], r.PullChange[k][:n], r.ClipPull[k][:n]
 	}
 }
 
@@ -80,7 +80,9 @@ func (w *Workspace) measure(f *Fitted, in *Input, out *Result) {
 			d := Point{now.X - base.X, now.Z - base.Z}
 			out.PullChange[k][i] = d
 			out.Annulus.add(k, d, wt*ds, x, &arm)
-			out.AnnulusClip.add(k, Point{now.X - bare.X, now.Z - bare.Z}, wt*ds, x, &armClip)
+			e := Point{now.X - bare.X, now.Z - bare.Z}
+			out.ClipPull[k][i] = e
+			out.AnnulusClip.add(k, e, wt*ds, x, &armClip)
 		}
 	}
 	out.Annulus.finish(&arm)

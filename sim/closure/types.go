@@ -182,6 +182,7 @@ type Result struct {
 	GapMM      []float64  // ≥ 0, mean gap: anatomic orifice per mm of line
 	Tethered   [2][]bool  // leaflet drawn straight
 	PullChange [2][]Point // change of the pull on the annulus against the baseline, N/mm
+	ClipPull   [2][]Point // against the same state without clips, N/mm
 
 	Contact, Gap                         Regional
 	DepthMM                              float64

@@ -37,8 +37,8 @@ type treated struct {
 	rounds   int
 	brief    bool
 	residual float64        // N, of the last round
-	bare     closure.Result // the same valve without its clips
-	bareWork closure.Workspace
+	bare     closure.Result // the same valve without its clips, in the ring before they pull
+	judge    closure.Workspace
 	held     []closure.ClipReport // what the clips hold: judged once, before they pull
 	free     ring.Result          // the ring before the clips pull
 	freeRing ring.Solver
@@ -98,7 +98,7 @@ func (t *treated) grasp(b *baseline, p *plan) {
 	t.ringIn.Loads = nil
 	t.freeRing.Solve(&t.ringIn, &t.free)
 	closure.BuildLine(&t.input.Line, t.free.Annulus, &t.pap, 0)
-	t.held = t.bareWork.Judge(b.fitted, &t.input, p.clips, &t.bare, t.held)
+	t.held = t.judge.Judge(b.fitted, &t.input, p.clips, &t.bare, t.held)
 }
 
 // strayMM is how far a warm ring may move from the last checked one and still be taken for the same branch; a buckled
@@ -147,7 +147,6 @@ func (t *treated) iterate(b *baseline, p *plan, fromRest bool) {
 			return // nothing pulls: the ring is final
 		}
 		t.work.SolveHeld(b.fitted, &t.input, p.clips, t.held, &t.closed)
-		t.bareWork.Solve(b.fitted, &t.input, nil, &t.bare)
 		t.pull()
 		if t.residual = t.mix.step(t.loads, t.next); t.residual < ToleranceN || t.rounds == maxRounds {
 			return
@@ -180,8 +179,8 @@ func (t *treated) pull() {
 	for i, st := range line.Stations {
 		for k, c := range [2]*crossing{&ahead, &behind} {
 			j, share := c.at(st.XMM)
-			now, then := t.closed.PullChange[k][i], t.bare.PullChange[k][i]
-			f := r3.Vec{Y: -(now.X - then.X) * line.SpacingMM, Z: (now.Z - then.Z) * line.SpacingMM}
+			more := t.closed.ClipPull[k][i]
+			f := r3.Vec{Y: -more.X * line.SpacingMM, Z: more.Z * line.SpacingMM}
 			next := (j + c.step + len(t.next)) % len(t.next)
 			t.next[j] = r3.Add(t.next[j], r3.Scale(1-share, f))
 			t.next[next] = r3.Add(t.next[next], r3.Scale(share, f))
