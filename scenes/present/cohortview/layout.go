@@ -29,48 +29,31 @@ func (v *View) Build(r draw.Rect) {
 	if r.W > u.S(1240) {
 		side = u.S(316)
 	}
-	v.card("cohort choices", draw.Rect{X: r.X, Y: r.Y, W: side, H: r.H}, v.choices)
+	v.d.Panel("cohort choices", draw.Rect{X: r.X, Y: r.Y, W: side, H: r.H}, 12, v.choices)
 	mid := draw.Rect{X: r.X + side + gap, Y: r.Y, W: r.W - 2*side - 2*gap, H: r.H}
 	u.Card(mid)
 	v.charts(mid.Inset(u.S(12)))
-	v.card("cohort numbers", draw.Rect{X: mid.X + mid.W + gap, Y: r.Y, W: side, H: r.H}, v.numbers)
-}
-
-// card is a panel that scrolls.
-func (v *View) card(id string, r draw.Rect, fill func(x, y, w float64) float64) {
-	u := v.d.U
-	u.Card(r)
-	in := r.Inset(u.S(12))
-	x, y, w := u.BeginPanel(id, draw.Rect{X: in.X - u.S(4), Y: in.Y, W: in.W + u.S(8), H: in.H})
-	u.EndPanel(fill(x+u.S(4), y+u.S(2), w-u.S(8)))
+	v.d.Panel("cohort numbers", draw.Rect{X: mid.X + mid.W + gap, Y: r.Y, W: side, H: r.H}, 12, v.numbers)
 }
 
 // tabs shows one third at a time.
 func (v *View) tabs(r draw.Rect) {
 	u, w := v.d.U, v.d.W()
-	u.Card(r)
-	in := r.Inset(u.S(8))
-	names := []string{w.T("tab.chart"), w.T("cohort.numbers"), w.T("cohort.choices")}
-	x, y, width := u.BeginPanel("cohort"+names[v.tab], draw.Rect{X: in.X - u.S(4), Y: in.Y, W: in.W + u.S(8), H: in.H})
-	x, y, width = x+u.S(4), y+u.S(4), width-u.S(8)
-	y += u.Options("cohort/tab", x, y, width, w.T("cohort.parts"), names, v.tab) + u.S(8)
-	switch v.tab {
-	case 0:
-		room := in.Y + in.H - y - u.S(8)
+	v.d.Tabs("cohort", w.T("cohort.parts"), r, []string{w.T("tab.chart"), w.T("cohort.numbers"), w.T("cohort.choices")}, v.tab, func(x, y, width, room float64) float64 {
+		switch v.tab {
+		case 1:
+			return v.numbers(x, y, width)
+		case 2:
+			return v.choices(x, y, width)
+		}
 		h := max(min(room, u.S(mostChart)), u.S(leastChart)) + u.S(leastHisto) + u.S(12)
 		if width <= u.S(narrowHisto) {
 			h += u.S(leastHisto) + u.S(12)
 		}
 		h = max(h, room)
 		v.charts(draw.Rect{X: x, Y: y, W: width, H: h})
-		y += h + u.S(8)
-		y = v.patient(x, y, width)
-	case 1:
-		y = v.numbers(x, y, width)
-	case 2:
-		y = v.choices(x, y, width)
-	}
-	u.EndPanel(y)
+		return v.patient(x, y+h+u.S(8), width)
+	})
 }
 
 // choices draws who, how many, and the axes; it returns the y below.

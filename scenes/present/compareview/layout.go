@@ -40,11 +40,9 @@ func (v *View) Build(r draw.Rect) {
 	if v.shown().name != "" {
 		key = v.legendHeight(r.W-left-gap-u.S(24)) + u.S(12) + gap
 	}
-	c := draw.Rect{X: r.X, Y: r.Y, W: left, H: picH}
-	u.Card(c)
-	in := c.Inset(u.S(12))
-	x, y, w := u.BeginPanel("compare controls", draw.Rect{X: in.X - u.S(4), Y: in.Y, W: in.W + u.S(8), H: in.H})
-	u.EndPanel(v.choosePictures(x+u.S(4), v.choosePlans(x+u.S(4), y+u.S(2), w-u.S(8), len(columns)), w-u.S(8), false))
+	v.d.Panel("compare controls", draw.Rect{X: r.X, Y: r.Y, W: left, H: picH}, 12, func(x, y, w float64) float64 {
+		return v.choosePictures(x, v.choosePlans(x, y, w, len(columns)), w, false)
+	})
 	if len(v.c.Columns) > 0 {
 		head := v.headHeight(columns, width-u.S(16))
 		for k, i := range columns {
@@ -61,7 +59,7 @@ func (v *View) Build(r draw.Rect) {
 	}
 	t := draw.Rect{X: r.X, Y: r.Y + picH + gap, W: r.W, H: r.H - picH - gap}
 	u.Card(t)
-	x, y, _ = u.BeginPanel("compare table", draw.Rect{X: t.X + u.S(8), Y: t.Y + u.S(8), W: t.W - u.S(8), H: t.H - u.S(16)})
+	x, y, _ := u.BeginPanel("compare table", draw.Rect{X: t.X + u.S(8), Y: t.Y + u.S(8), W: t.W - u.S(8), H: t.H - u.S(16)})
 	u.EndPanel(v.table(grid{x: x, y: y, label: left - u.S(8), first: r.X + left + gap, column: width, gap: gap, columns: columns, dense: true}))
 }
 

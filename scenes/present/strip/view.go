@@ -66,12 +66,7 @@ func (v *View) Build(r draw.Rect) {
 	if r.W > u.S(1240) {
 		left = u.S(304)
 	}
-	c := draw.Rect{X: r.X, Y: r.Y, W: left, H: r.H}
-	u.Card(c)
-	in := c.Inset(u.S(12))
-	x, y, w := u.BeginPanel("strip controls", draw.Rect{X: in.X - u.S(4), Y: in.Y, W: in.W + u.S(8), H: in.H})
-	u.EndPanel(v.controls(x+u.S(4), y+u.S(4), w-u.S(8)))
-
+	v.d.Panel("strip controls", draw.Rect{X: r.X, Y: r.Y, W: left, H: r.H}, 12, v.controls)
 	right := draw.Rect{X: r.X + left + gap, Y: r.Y, W: r.W - left - gap, H: r.H}
 	top := right
 	top.H = (r.H - gap) * 0.52
@@ -89,25 +84,19 @@ func (v *View) Build(r draw.Rect) {
 
 func (v *View) narrow(r draw.Rect) {
 	u, w := v.d.U, v.d.W()
-	u.Card(r)
-	in := r.Inset(u.S(8))
-	tabs := []string{w.T("tab.strip"), w.T("tab.panel"), w.T("tab.chart")}
-	x, y, width := u.BeginPanel("strip"+tabs[v.tab], draw.Rect{X: in.X - u.S(4), Y: in.Y, W: in.W + u.S(8), H: in.H})
-	x, y, width = x+u.S(4), y+u.S(4), width-u.S(8)
-	y += u.Options("strip/tab", x, y, width, w.T("tab.panel"), tabs, v.tab) + u.S(8)
-	switch v.tab {
-	case 0:
-		h := max(u.S(300), in.Y+in.H-y-u.S(8))
-		v.strip(draw.Rect{X: x, Y: y, W: width, H: h})
-		y += h
-	case 1:
-		y = v.controls(x, y, width)
-	case 2:
+	v.d.Tabs("strip", w.T("tab.panel"), r, []string{w.T("tab.strip"), w.T("tab.panel"), w.T("tab.chart")}, v.tab, func(x, y, width, room float64) float64 {
+		switch v.tab {
+		case 0:
+			h := max(u.S(300), room)
+			v.strip(draw.Rect{X: x, Y: y, W: width, H: h})
+			return y + h
+		case 1:
+			return v.controls(x, y, width)
+		}
 		h := u.S(420)
 		v.charts(draw.Rect{X: x, Y: y, W: width, H: h})
-		y += h
-	}
-	u.EndPanel(y)
+		return y + h
+	})
 }
 
 func (v *View) controls(x, y, width float64) float64 {
