@@ -90,7 +90,7 @@ func (s *shell) bench(g *game, what string) {
 	}
 	t := new(pace.Times)
 	g.options.Times = t
-	g.options.Drive = &Drive{ID: id, Moves: n, Ended: func() {
+	g.options.Drive = &Drive{ID: id, Moves: n, Ended: func(float64, float64, bool) {
 		data, err := json.Marshal(map[string]any{"first": t.First.Summary(), "numbers": t.Numbers.Summary(), "settled": t.Settled.Summary()})
 		if err == nil {
 			s.page.Call("bench", string(data))

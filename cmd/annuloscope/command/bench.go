@@ -1,23 +1,15 @@
 package command
 
 import (
-	"context"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"runtime"
-	"sync"
 	"time"
 
-	"annuloscope/scenes"
 	"annuloscope/scenes/pace"
-	"annuloscope/scenes/present"
-	"annuloscope/scenes/present/draw"
-	"annuloscope/scenes/present/input"
 	"annuloscope/scenes/present/plain"
 	"annuloscope/scenes/present/program"
 	"annuloscope/scenes/present/study"
-	"annuloscope/sim/cohort"
 	"annuloscope/sim/valve"
 )
 
@@ -25,7 +17,7 @@ type benchCmd struct {
 	engineFlag
 	Moves  int  `help:"How many slider moves to time at each size." default:"120"`
 	Loaded bool `help:"Let a cohort run beside on every processor."`
-	Window bool `help:"Measure in the window, with everything up to the submitted picture; one size."`
+	Window bool `help:"Measure in the window, with everything up to the submitted picture."`
 	Page   bool `help:"Measure in the page, in a Chromium or Firefox found here."`
 	JSON   bool `help:"Print as JSON."`
 
@@ -95,19 +87,25 @@ func (c *benchCmd) Run(s *Streams) error {
 	if c.Leaflets {
 		return c.leaflets(s)
 	}
-	rows, where, err := c.measure(s)
+	var y yardstick
+	rows, where, err := c.measure(s, &y)
 	if err != nil {
 		return err
 	}
 	if c.Loaded {
 		where += ", a cohort beside"
 	}
+	run := benchRun{valve.Notice, where, c.name(), runtime.GOOS + "/" + runtime.GOARCH, runtime.NumCPU(), y.ms(), rows}
+	if err := warnSlow(s, run); err != nil {
+		return err
+	}
 	if c.JSON {
 		e := json.NewEncoder(s.Out)
 		e.SetIndent("", "  ")
-		return e.Encode(map[string]any{"notice": valve.Notice, "where": where, "engine": c.name(), "system": runtime.GOOS + "/" + runtime.GOARCH, "processors": runtime.NumCPU(), "sizes": rows})
+		return e.Encode(run)
 	}
-	fmt.Fprintf(s.Out, "From a move of the shortening slider to the picture, %s, %s/%s, %d processors.\n", where, runtime.GOOS, runtime.GOARCH, runtime.NumCPU())
+	fmt.Fprintf(s.Out, "From a move of the shortening slider to the picture, %s, %s, %d processors; a fixed piece of work beside it took %.2f ms.\n",
+		where, run.System, run.Processors, run.Yardstick)
 	for _, r := range rows {
 		fmt.Fprintf(s.Out, "\n%d × %d\n", r.Width, r.Height)
 		for _, part := range append([]benchPart{{"the control has moved", r.First}, {"the geometry is in the picture", r.Quick}, {"the circulation is in the picture", r.Numbers}, {"where the shortening went, too", r.Settled}}, r.deep()...) {
@@ -126,13 +124,15 @@ func (c *benchCmd) Run(s *Streams) error {
 }
 
 // measure returns a row for each size and says how it was measured.
-func (c *benchCmd) measure(s *Streams) (rows []benchRow, where string, err error) {
+func (c *benchCmd) measure(s *Streams, y *yardstick) (rows []benchRow, where string, err error) {
+	y.measure()
+	defer y.measure()
 	switch {
 	case c.Page:
 		return c.inPage(s)
 	case c.Window:
-		row, err := c.inWindow()
-		return []benchRow{row}, "in the window, up to the submitted picture", err
+		rows, err := c.inWindow()
+		return rows, whereWindow, err
 	}
 	for _, size := range benchSizes {
 		all, err := benchAt(runner(), size[0], size[1], c.Moves, false)
@@ -143,6 +143,7 @@ func (c *benchCmd) measure(s *Streams) (rows []benchRow, where string, err error
 		if err != nil {
 			return nil, "", err
 		}
+		y.measure()
 		row := benchRow{Width: size[0], Height: size[1], First: all.First.Summary(), Quick: quick.Settled.Summary(), Numbers: all.Numbers.Summary(), Settled: all.Settled.Summary()}
 		if c.shell() {
 			deep, err := benchAt(runner(), size[0], size[1], max(2, c.Moves/shellShare), true)
@@ -154,81 +155,5 @@ func (c *benchCmd) measure(s *Streams) (rows []benchRow, where string, err error
 		}
 		rows = append(rows, row)
 	}
-	return rows, "own time, no window", nil
-}
-
-// inWindow drives the slider in the window.
-func (c *benchCmd) inWindow() (benchRow, error) {
-	cases, err := openCases("")
-	if err != nil {
-		return benchRow{}, err
-	}
-	ended := false
-	o := scenes.Options{Title: "Annuloscope: educational only", Width: benchSizes[1][0], Height: benchSizes[1][1], Times: new(pace.Times),
-		Drive: &scenes.Drive{ID: benchSlider, Moves: c.Moves, Ended: func() { ended = true }}, Done: func() bool { return ended }}
-	err = scenes.Run(program.New(program.Config{Runner: runner(), Sweeper: sweeper, Beside: beside, Cases: cases}), o)
-	if errors.Is(err, scenes.ErrNoDisplay) {
-		err = &exit{NoDisplay, err}
-	}
-	if err == nil && o.Times.Settled.Summary().Count == 0 {
-		err = failWith(Failed, "the window was closed before anything was measured")
-	}
-	return benchRow{Width: o.Width, Height: o.Height, First: o.Times.First.Summary(), Numbers: o.Times.Numbers.Summary(), Settled: o.Times.Settled.Summary()}, err
-}
-
-// load keeps every processor busy with a cohort of virtual patients until the returned function is called.
-func load() (end func()) {
-	ctx, stop := context.WithCancel(context.Background())
-	var all sync.WaitGroup
-	for i := range runtime.NumCPU() {
-		all.Go(func() {
-			w := cohort.NewWorker(cohort.Plan{Seed: uint64(i) + 1, Mix: cohort.EqualMix()})
-			for n := 0; ctx.Err() == nil; n++ {
-				if _, err := w.Member(n); err != nil {
-					return
-				}
-			}
-		})
-	}
-	return func() { stop(); all.Wait() }
-}
-
-// benchAt moves the slider and returns the times to the pictures.
-func benchAt(r study.Runner, w, h, moves int, shell bool) (t pace.Times, err error) {
-	cases, err := openCases("")
-	if err != nil {
-		return t, err
-	}
-	p := program.New(program.Config{Runner: r, Cases: cases})
-	var screen present.Screen = p
-	patience := benchPatience
-	if shell {
-		p.Desk().V.Engine = valve.ShellEngine
-		p.Desk().Sync()
-		screen, patience = untilSettled{p}, shellPatience
-	}
-	var list draw.List
-	for start := time.Now(); screen.(present.Pending).Pending() && time.Since(start) < patience; time.Sleep(time.Millisecond) {
-		p.Tick(time.Since(start).Seconds())
-	}
-	p.Paint(&list, float64(w), float64(h))
-	for _, c := range p.Controls() {
-		if c.ID != benchSlider {
-			continue
-		}
-		step := func(i int) []input.Event {
-			switch {
-			case i >= moves:
-				return nil
-			case i == 0: // a click takes the focus; arrow keys move it from there
-				x, y := c.Rect.X+c.Rect.W*0.3, c.Rect.Y+c.Rect.H/2
-				return []input.Event{{Kind: input.Press, X: x, Y: y}, {Kind: input.Release, X: x, Y: y}}
-			case i/20%2 == 0:
-				return []input.Event{{Kind: input.KeyDown, Key: input.Right}}
-			}
-			return []input.Event{{Kind: input.KeyDown, Key: input.Left}}
-		}
-		return pace.Drive(screen, float64(w), float64(h), 1, patience, step), nil
-	}
-	return t, failWith(Failed, "the slider %s is not on the screen", benchSlider)
+	return rows, whereAlone, nil
 }

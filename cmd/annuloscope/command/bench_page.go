@@ -95,7 +95,7 @@ func (c *benchCmd) inPage(s *Streams) (rows []benchRow, where string, err error)
 		row.Width, row.Height = size[0], size[1]
 		rows = append(rows, row)
 	}
-	return rows, "in the page (the first picture shows the new geometry), " + b.names[0], nil
+	return rows, wherePage + ", " + b.names[0], nil
 }
 
 // collect answers as h does, and takes the page's result.

@@ -80,7 +80,7 @@ func (s *Sync) Submit(n uint64, c casefile.Case) {
 func (s *Sync) last(j *job, r valve.Report, err error) Result {
 	settler, more := s.engine.(Settler)
 	if more = more && err == nil && s.deep; more {
-		s.slices = begin(settler.Settle, j)
+		s.slices = begin(settler.Settle, j, perSlice)
 	}
 	return Result{N: j.n, Report: r, Err: err, Final: true, Settling: more}
 }
@@ -96,7 +96,7 @@ func (s *Sync) Poll() (Result, bool) {
 		s.refine = nil
 		r, err := s.engine.(Refiner).Refine(j.c)
 		if e, more := s.engine.(Explainer); more && err == nil {
-			s.explain, s.slices = j, begin(e.Explain, j)
+			s.explain, s.slices = j, begin(e.Explain, j, perCause)
 			return Result{N: j.n, Report: r, Explaining: true}, true
 		}
 		return s.last(j, r, err), true

@@ -45,8 +45,8 @@ func TestExplainingInSlices(t *testing.T) {
 		t.Fatalf("%q explaining %v after %d steps", s.Report.Notice, s.Explaining(), e.steps)
 	}
 	s.Poll()
-	if e.steps < 1 || e.steps > perSlice {
-		t.Errorf("one Poll did %d steps, at most %d are allowed", e.steps, perSlice)
+	if e.steps < 1 || e.steps > perCause {
+		t.Errorf("one Poll did %d steps, at most %d are allowed", e.steps, perCause)
 	}
 	s.submit()
 	if e.ended != 1 || s.Explaining() {

@@ -30,9 +30,11 @@ func (s *Study) Shell() bool { return s.shell }
 // Settling tells whether the leaflets in three dimensions are still on their way.
 func (s *Study) Settling() bool { return s.shell && (s.Updating() || s.settling) }
 
-// perSlice is how many iterations of the leaflets, or equilibria of the ring, one Poll of a synchronous runner does: a few
-// milliseconds each in the page. Chosen.
-const perSlice = 2
+// How much one Poll of a synchronous runner does. Chosen.
+const (
+	perSlice = 2 // iterations of the leaflets, a few milliseconds each in the page
+	perCause = 6 // equilibria of the ring, some four milliseconds each in the page; there are at most 41
+)
 
 // slices is a Settle or an Explain that runs in pieces: its goroutine and the caller take turns, so that only one of them ever works.
 type slices struct {
@@ -42,14 +44,14 @@ type slices struct {
 	ok     bool
 }
 
-// begin starts work that has done nothing yet.
-func begin(work func(casefile.Case, func() bool) (valve.Report, bool, error), j *job) *slices {
+// begin starts work that has done nothing yet; it pauses when it has asked so many times whether to go on.
+func begin(work func(casefile.Case, func() bool) (valve.Report, bool, error), j *job, most int) *slices {
 	s := &slices{resume: make(chan bool), paused: make(chan bool)}
 	go func() {
 		if <-s.resume {
 			count := 0
 			r, ok, err := work(j.c, func() bool {
-				if count++; count%perSlice != 0 {
+				if count++; count%most != 0 {
 					return true
 				}
 				s.paused <- true
