@@ -26,7 +26,7 @@ func TestPageInChromium(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if most := 6 << 20; site.Size() > most {
+	if most := page.MostBytes; site.Size() > most {
 		t.Errorf("the page is %d bytes on the way, more than %d", site.Size(), most)
 	}
 	server := httptest.NewServer(page.Handler(site, frames))

@@ -44,8 +44,8 @@ func TestPageInABrowser(t *testing.T) {
 			t.Fatalf("built again and again: log %q", log.String())
 		}
 	}
-	if n := s.Size(); n < 100_000 || n > 6<<20 {
-		t.Errorf("the page takes %d bytes over the wire; at most 6 MiB", n)
+	if n := s.Size(); n < 100_000 || n > page.MostBytes {
+		t.Errorf("the page takes %d bytes over the wire; at most %d", n, page.MostBytes)
 	}
 	server := httptest.NewServer(page.Handler(s, page.Frames{}))
 	defer server.Close()

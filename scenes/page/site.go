@@ -26,6 +26,9 @@ type file struct {
 // Site is what is served. It is read only and safe for concurrent use.
 type Site struct{ files map[string]file }
 
+// MostBytes is how large the page may be on its way to a browser, compressed (issue 7: 6 MB).
+const MostBytes = 6_000_000
+
 // Size returns the bytes of all files as they go over the wire to a browser.
 func (s *Site) Size() int {
 	n := 0
