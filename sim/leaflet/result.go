@@ -65,6 +65,7 @@ type Result struct {
 	GapMaxMM, GapA1P1MM, GapA2P2MM, GapA3P3MM   float64 // largest slot, overall and by thirds
 	GapWidthMM                                  float64 // length of line with a slot above 1 mm
 	DepthMM                                     float64 // septal-lateral line down to the coaptation, section s = 0
+	MarginDepthMM                               float64 // that line down to the middle of both margins
 	TentingAreaMM2                              float64 // between that line and the leaflets, s = 0
 	TentingVolumeMM3                            float64 // below the annular surface, down to the coaptation
 	SlotMM2                                     float64 // ∫ LineGap ds

@@ -17,6 +17,8 @@ func (s *Solver) section() {
 	ta, tp := s.top(ua), s.top(up)
 	j := r3.Scale(0.5, r3.Add(s.onColumn(ua, ta), s.onColumn(up, tp)))
 	r.DepthMM = -r3.Dot(r3.Sub(j, a), n)
+	edge := float64(s.t - 1)
+	r.MarginDepthMM = -r3.Dot(r3.Sub(r3.Scale(0.5, r3.Add(s.onColumn(ua, edge), s.onColumn(up, edge))), a), n)
 
 	// Area under the line: a, anterior leaflet, j, posterior leaflet back, p.
 	area := 0.0
@@ -39,7 +41,7 @@ func (s *Solver) section() {
 	r.TentingAreaMM2 = area
 	r.TentingVolumeMM3 = s.volume()
 	if s.in.Phase == Diastole {
-		r.DepthMM, r.TentingAreaMM2, r.TentingVolumeMM3 = 0, 0, 0
+		r.DepthMM, r.MarginDepthMM, r.TentingAreaMM2, r.TentingVolumeMM3 = 0, 0, 0, 0
 	}
 }
 

@@ -15,8 +15,8 @@ type Engines struct {
 	Rounds        int          `json:"rounds"`             // of ring and shell
 	RingResidualN float64      `json:"ring_residual_n"`    // largest change of the clips' pull on a node in the last round
 	ResidualMM    float64      `json:"residual_mm"`        // rms step of the shell's last iteration, the worst of all states
-	FitDepthMM    float64      `json:"fit_depth_mm"`       // what the shell missed of the sections' depth at the baseline and is added since
-	FitOverlapMM  float64      `json:"fit_overlap_mm"`     // likewise of the mean overlap
+	FitDepthMM    float64      `json:"fit_depth_mm"`       // what the shell's own depth missed of the sections' at the baseline
+	FitOverlapMM  float64      `json:"fit_overlap_mm"`     // likewise of the mean overlap; added since
 	FitOpening    float64      `json:"fit_opening_factor"` // measured opening over the shell's own, a factor on its areas
 	FitGrowth     float64      `json:"fit_growth"`         // shell's leaflet lengths over those that the sections imply
 	SlotMM2       [2]float64   `json:"slot_mm2"`           // the shell's own slot before and after: its closest distances along the line

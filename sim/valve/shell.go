@@ -1,6 +1,7 @@
 package valve
 
 import (
+	"fmt"
 	"math"
 
 	"annuloscope/sim/closure"
@@ -42,6 +43,7 @@ func newShellEngine(coarse bool) *shellEngine {
 type shellState struct {
 	overlap, contact, gap []float64 // per section
 	leak                  units.AnatomicCM2
+	depth                 float64        // mm
 	closed, open          leaflet.Result // summary numbers; slices belong to surfaces
 	closedSurface         Surface
 	openSurface           Surface
@@ -91,6 +93,10 @@ func (s *Solver) Settle(r *Report, o Options, goOn func() bool) bool {
 	out.Provenance.Converged = out.Provenance.Status == converged
 	out.Change = out.change()
 	s.judge(&out, s.plan)
+	if eng.RingResidualN > shellToleranceN {
+		out.Findings = append(out.Findings, Finding{Code: "shell-ring", Severity: caution,
+			Text: fmt.Sprintf("The three-dimensional leaflets and the annulus did not quite come to balance under the clips: the pull on a node was still changing by %.2f N.", eng.RingResidualN)})
+	}
 	*r = out
 	return true
 }
@@ -128,7 +134,9 @@ func (e *shellEngine) keepClosed(dst *shellState, f *closure.Fitted, line *closu
 	}
 	dst.contact, dst.gap = resized(dst.contact, n), resized(dst.gap, n)
 	dst.leak = f.Along(line, dst.overlap, clips, reports, dst.contact, dst.gap)
+	dst.depth = shellDepth(r, dst.contact) + e.fit.hang
 	dst.closed, dst.closedSurface = summary(r), surfaceOf(r)
+	dst.closedSurface.part(r, dst.gap)
 	dst.chordN, dst.papillaryN, dst.tension = 0, math.Max(r3.Norm(r.PapillaryForceN[0]), r3.Norm(r.PapillaryForceN[1])), 0
 	for _, v := range r.ChordLoadN {
 		dst.chordN += v

@@ -35,12 +35,19 @@ const (
 
 	// Balances of the shell: ring and shell (N on a node; the ring yields about 3 mm/N), circulation and shell (mmHg), and
 	// their rounds. Looser than the sections' because the shell itself stops at 0.005 mm. Chosen.
-	shellToleranceN, shellRounds   = 0.01, 4
+	shellToleranceN, shellRounds   = 0.01, 8
+	shellSwing                     = 0.5 // of the sections' pull, by which a secant may leave the plain round
 	shellPressureMMHg, shellPasses = 0.3, 4
 
 	// Below this tension (N) of the sections' clips the shell's is not compared with it, and the shell's is taken to be at
 	// most this many times theirs. Chosen; guards of a quotient.
 	shellLeastN, shellMostPull = 0.1, 3.0
+
+	// The picture of the closed shell (part): gaps up to contactShare × the thickness are contact (sim/leaflet); above the
+	// closest place the leaflets are drawn apart less and less, over partReachMM; gaps below about partBlendMM are not
+	// drawn. Chosen.
+	contactShare             = 1.1
+	partReachMM, partBlendMM = 5.0, 0.2
 
 	// diastolicMMHg is the mid-diastolic difference under which the shell stands open: inside the E-wave gradients of
 	// physics.md C2, and that of the tests of sim/leaflet. Chosen.

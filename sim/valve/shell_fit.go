@@ -19,7 +19,8 @@ type shellFit struct {
 	x        shellUnknowns
 	tissue   leaflet.Anatomy
 	residual []float64 // mm per section: overlap of the sections less that of the shell; carries the unevenness of the line
-	depth    float64   // mm, sections less shell, added to every later depth
+	depth    float64   // mm, sections less the shell's own; the fit makes it small
+	hang     float64   // mm, sections less the shell's depth as reported (shellDepth), added to every later one
 	mean     float64   // mm of overlap along the line, likewise; part of residual
 	tent     float64   // mm², likewise
 	volume   float64   // mL, likewise
@@ -138,6 +139,7 @@ func (fit *shellFit) read(ref *closure.Result, r *leaflet.Result) {
 		fit.residual[i] = ref.OverlapMM[i] - over[i]
 	}
 	fit.depth, fit.mean = ref.DepthMM-r.DepthMM, meanOf(fit.residual)
+	fit.hang = ref.DepthMM - shellDepth(r, ref.ContactMM)
 	fit.tent, fit.volume = 100*ref.TentingAreaCM2-r.TentingAreaMM2, ref.TentingVolumeML-r.TentingVolumeMM3/1000
 }
 

@@ -68,3 +68,10 @@ func meanOf(v []float64) float64 {
 	}
 	return sum / float64(len(v)-1)
 }
+
+// shellDepth is where the coaptation begins below the septal-lateral line in the long-axis section: at the margins, less
+// the contact reported there. The shell's own contact will not do: it knows nothing of the residual, so where the sections
+// have a gap (a jet) it would take the forming of contact for a rise of the coaptation.
+func shellDepth(r *leaflet.Result, contact []float64) float64 {
+	return r.MarginDepthMM - contact[len(contact)/2]
+}

@@ -177,11 +177,15 @@ func (e *shellEngine) ring(b *baseline, p *plan, t *treated, pressure float64, e
 	if len(p.clips) == 0 {
 		return true
 	}
-	shape, sections := append([]r3.Vec(nil), t.loads...), 0.0 // the sections' pull in balance, and the force behind it
+	shape, sections, largest := append([]r3.Vec(nil), t.loads...), 0.0, 0.0 // the sections' pull in balance, and the force behind it
 	for _, c := range t.closed.Clips {
 		sections += c.ForceN
 	}
-	for eng.Rounds = 1; ; eng.Rounds++ {
+	for _, f := range shape {
+		largest = math.Max(largest, r3.Norm(f))
+	}
+	var now, last, missed float64 // share of shape that pulls, the one before, and by how much that was wrong
+	for now, eng.Rounds = 1, 1; ; eng.Rounds++ {
 		in := b.shellInput(e.fit, t.ring.Annulus, t.pap, pressure)
 		in.Bonds = shellBonds(p, t.closed.Clips)
 		held, ok := e.solve(e.closed, in, "closed, with the clips")
@@ -196,15 +200,18 @@ func (e *shellEngine) ring(b *baseline, p *plan, t *treated, pressure float64, e
 		if sections > shellLeastN {
 			ratio = within(shell/sections, 0, shellMostPull)
 		}
-		eng.RingResidualN = 0
-		for i, f := range shape {
-			t.next[i] = r3.Scale(ratio, f)
-			eng.RingResidualN = math.Max(eng.RingResidualN, r3.Norm(r3.Sub(t.next[i], t.loads[i])))
-		}
-		if eng.RingResidualN < shellToleranceN || eng.Rounds == shellRounds || e.failed != "" {
+		miss := ratio - now
+		if eng.RingResidualN = math.Abs(miss) * largest; eng.RingResidualN < shellToleranceN || eng.Rounds == shellRounds || e.failed != "" {
 			return true
 		}
-		copy(t.loads, t.next)
+		next := ratio
+		if eng.Rounds > 1 && math.Abs(miss-missed) > 1e-6 { // the secant (Aitken): the ring yields, so the plain round may swing
+			next = within(now-miss*(now-last)/(miss-missed), math.Min(now, ratio)-shellSwing, math.Max(now, ratio)+shellSwing)
+		}
+		last, missed, now = now, miss, within(next, 0, shellMostPull)
+		for i, f := range shape {
+			t.loads[i] = r3.Scale(now, f)
+		}
 		t.ringIn.Loads = nodeLoads(t.ringIn.Loads[:0], t.loads)
 		t.solver.Solve(&t.ringIn, &t.ring)
 		closure.BuildLine(&t.input.Line, t.ring.Annulus, &t.pap, 0)
@@ -217,7 +224,7 @@ func (e *shellEngine) ring(b *baseline, p *plan, t *treated, pressure float64, e
 func (e *shellEngine) tell(to *State, shapes *Shapes, st *shellState, closed *closure.Result, open *orifice.Result,
 	flow *flows, course *systole, b *baseline, p *plan) {
 	f, line := e.fit, &b.input.Line
-	c := closure.Result{Contact: line.Regions(st.contact), Gap: line.Regions(st.gap), DepthMM: st.closed.DepthMM + f.depth,
+	c := closure.Result{Contact: line.Regions(st.contact), Gap: line.Regions(st.gap), DepthMM: st.depth,
 		TentingAreaCM2:  units.AreaToCM2(st.closed.TentingAreaMM2 + f.tent),
 		TentingVolumeML: st.closed.TentingVolumeMM3/1000 + f.volume, BillowingHeightMM: st.closedSurface.billowing(),
 		AnatomicOrifice: st.leak, EffectiveOrifice: st.leak.Effective(closure.Contraction)}

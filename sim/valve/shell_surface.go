@@ -7,7 +7,8 @@ import (
 )
 
 // Surface is the leaflets as one sheet: Rows × Columns points, row 0 the annulus, the last row the margin, column 0 at
-// the posteromedial commissure, counter-clockwise. Points of columns below Columns/2 are the anterior leaflet's.
+// the posteromedial commissure, counter-clockwise. Points of columns below Columns/2 are the anterior leaflet's. The
+// margins of a closed surface are drawn as far apart as the gap that is reported (part).
 type Surface struct {
 	Columns, Rows int
 	Points        []r3.Vec
