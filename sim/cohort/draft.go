@@ -69,7 +69,7 @@ func (d *Draft) Take(r *valve.Report, err error) (Member, bool) {
 		m.Rejected, m.Unfit = append(m.Rejected, reason(err)), ""
 		return Member{}, false
 	}
-	m.Case, m.Before = d.now.Clone(), r.Before
+	m.Case, m.Before, m.Engine = d.now.Clone(), r.Before, r.Provenance.Engine
 	if d.place {
 		m.take(r)
 	}

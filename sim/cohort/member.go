@@ -27,6 +27,7 @@ type Member struct {
 	Failure  string        // why not, or what did not converge
 	Before   valve.State
 	After    valve.State // zero unless Solved
+	Engine   string      // that closed the leaflets
 }
 
 // Worker makes members one after another; one for each thread.

@@ -53,7 +53,7 @@ func Header() []string {
 		}
 		h = append(h, when+"leak_class", when+"artery_risk")
 	}
-	return append(h, "fits", "why_not", "status")
+	return append(h, "fits", "why_not", "status", "engine")
 }
 
 func column(path, unit string) string {
@@ -79,7 +79,7 @@ func (m *Member) Row() []string {
 	case m.Failure != "":
 		status = "not converged: " + m.Failure
 	}
-	return append(row, strconv.FormatBool(m.Fits), m.Unfit, status)
+	return append(row, strconv.FormatBool(m.Fits), m.Unfit, status, m.Engine)
 }
 
 func state(row []string, outcomes []valve.Quantity, s *valve.State, ok bool) []string {

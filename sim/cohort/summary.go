@@ -1,11 +1,13 @@
 package cohort
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
 
 	"annuloscope/sim/anatomy"
+	"annuloscope/sim/valve"
 
 	"gonum.org/v1/gonum/stat"
 )
@@ -33,6 +35,8 @@ type Summary struct {
 	Rejected     map[string]int
 	ByGroup      [groups]Part
 	NotConverged int // counted in N and nowhere else: their numbers are not to be used
+	Engine       string
+	Unsettled    int // patients with the sections' numbers although the shell was asked for
 
 	paths   []anatomy.Parameter
 	moments []moments
@@ -71,7 +75,7 @@ func (m *moment) add(v float64) {
 
 // NewSummary returns an empty summary.
 func NewSummary(p Plan) *Summary {
-	s := &Summary{Repairs: len(p.Repairs) > 0, Rejected: map[string]int{}, paths: Drawn()}
+	s := &Summary{Repairs: len(p.Repairs) > 0, Rejected: map[string]int{}, Engine: cmp.Or(p.Engine, valve.SectionsEngine), paths: Drawn()}
 	for g := range s.ByGroup {
 		s.ByGroup[g] = Part{Unfit: map[string]int{}, Before: map[string]int{}, After: map[string]int{},
 			anatomy: make([][]float64, len(s.paths)), response: make([][]float64, len(Responses()))}
@@ -89,6 +93,9 @@ func (s *Summary) Add(m *Member) {
 	p := &s.ByGroup[m.Group]
 	for _, why := range m.Rejected {
 		s.Rejected[why]++
+	}
+	if s.Engine == valve.ShellEngine && m.Engine != valve.ShellEngine {
+		s.Unsettled++
 	}
 	for i := range s.moments {
 		if mm := &s.moments[i]; mm.at.Path != "" {

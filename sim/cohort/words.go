@@ -21,6 +21,9 @@ func (s *Summary) Text() string {
 	}
 	fmt.Fprintf(&b, "%d virtual patients; %d draws were impossible and drawn again", s.N, rejected)
 	b.WriteString(counts(s.Rejected, rejected) + ".\n")
+	if s.Unsettled > 0 {
+		fmt.Fprintf(&b, "In %d the leaflets did not settle in three dimensions: the sections' numbers stand there, and their row says so.\n", s.Unsettled)
+	}
 	if s.NotConverged > 0 {
 		fmt.Fprintf(&b, "Not converged: %d; kept in the file with their status, left out of everything below.\n", s.NotConverged)
 	}

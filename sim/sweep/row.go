@@ -47,7 +47,7 @@ func (m *Manifest) columns() []string {
 		}
 		c = append(c, when+"leak_class", when+"artery_risk")
 	}
-	return c
+	return append(c, "engine")
 }
 
 func named(path, unit string) string {
@@ -117,7 +117,7 @@ func (w *Worker) Row(i int) Row {
 		}
 		fields = append(fields, s.Regurgitation.Grade.Class, s.Artery.Risk)
 	}
-	r.Line = line(fields)
+	r.Line = line(append(fields, report.Provenance.Engine)) // of a row that failed: none
 	return r
 }
 
