@@ -22,8 +22,7 @@ func (t *texture) put(m *image.RGBA, changed []image.Rectangle) {
 		if t.image != nil {
 			t.image.Deallocate()
 		}
-		// Unmanaged: a texture of its own, as large as the picture and no larger.
-		t.image = ebiten.NewImageWithOptions(m.Rect, &ebiten.NewImageOptions{Unmanaged: true})
+		t.image = ebiten.NewImage(size.X, size.Y)
 		changed = []image.Rectangle{m.Rect}
 	}
 	if len(changed) > mostPieces {

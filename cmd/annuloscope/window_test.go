@@ -63,8 +63,12 @@ func TestWindowUnderXvfb(t *testing.T) {
 	scenestest.WaitState(t, spy, 30*time.Second, "undone", func(s scenestest.State) bool { return value(s) == value(solved) && !s.Pending })
 }
 
-// memory checks that the window has held at most 200 MB of its own so far (issue 7): its peak resident size without the
-// pages of files, of which the software graphics driver's libraries are some 60 MB here (proc(5): VmHWM, RssFile).
+// ownMemory is what the window may hold of its own, kB. Issue 7 allows 200 MB with everything; the pages of files (the
+// program, and the software graphics driver's libraries) are some 80 MB of that here, and other drivers' may be more.
+const ownMemory = 115_000
+
+// memory checks what the window has held of its own so far: its peak resident size without the pages of files (proc(5):
+// VmHWM, RssFile).
 func memory(t *testing.T, pid int) {
 	t.Helper()
 	data, err := os.ReadFile(filepath.Join("/proc", strconv.Itoa(pid), "status"))
@@ -78,7 +82,7 @@ func memory(t *testing.T, pid int) {
 		}
 	}
 	t.Logf("window: peak %d MB resident; now %d MB own, %d MB of files, %d MB shared", kb["VmHWM"]/1000, kb["RssAnon"]/1000, kb["RssFile"]/1000, kb["RssShmem"]/1000)
-	if own := kb["VmHWM"] - kb["RssFile"]; kb["VmHWM"] == 0 || own > 200_000 {
-		t.Errorf("the window held %d kB of its own at its peak, more than 200 MB", own)
+	if own := kb["VmHWM"] - kb["RssFile"]; kb["VmHWM"] == 0 || own > ownMemory {
+		t.Errorf("the window held %d kB of its own at its peak, more than %d", own, ownMemory)
 	}
 }
