@@ -106,10 +106,11 @@ func randomRun(t *testing.T, n int) {
 	if bad := counts[NotConverged]; float64(bad) > 0.01*float64(n) {
 		t.Errorf("%d of %d solves not converged", bad, n)
 	}
-	if float64(apart) > 0.003*float64(n)+0.5 {
+	if apart > 0 {
 		t.Errorf("cold and warm reach different states in %d of %d", apart, n)
 	}
 }
 
-// Beside a runaway flail two states may lie close to each other, so a few starts may differ; never without a chord fault.
+// Cold and warm starts come to the same state, with torn and long chords too. (Before the limit of a flail was found exactly a
+// few differed.)
 func TestRandomValves(t *testing.T) { randomRun(t, 150) }
