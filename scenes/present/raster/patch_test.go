@@ -52,8 +52,8 @@ func TestPartialPicturesAreWholePictures(t *testing.T) {
 	}
 	kept, pictures := 0, 0
 	var before *image.RGBA
-	for n := range 120 {
-		scale := []float64{1, 1.5, 2}[n/40]
+	for n := range 60 {
+		scale := []float64{1, 1.5, 2}[n/20]
 		for range r.IntN(3) { // none: the list stays as it is
 			switch i := r.IntN(len(seeds)); r.IntN(4) {
 			case 0:

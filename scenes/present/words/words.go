@@ -24,6 +24,7 @@ func Languages() []Language { return []Language{English, German} }
 type Words struct {
 	Lang    Language
 	doubled map[string]string
+	kept    map[string]string
 }
 
 // For returns the texts of a language; an unknown one is English.
@@ -64,40 +65,6 @@ func (w *Words) Table(key, text string) string {
 	return w.maybeDouble(text)
 }
 
-// Num writes a number with so many decimals, a true minus and the language's decimal mark; NaN is a dash.
-func (w *Words) Num(v float64, decimals int) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return "–"
-	}
-	var buf [32]byte
-	b := strconv.AppendFloat(buf[:0], math.Abs(v), 'f', decimals, 64)
-	zero := true
-	for i, c := range b {
-		if c >= '1' && c <= '9' {
-			zero = false
-		}
-		if c == '.' && w.Lang == German {
-			b[i] = ','
-		}
-	}
-	if v < 0 && !zero {
-		return "−" + string(b)
-	}
-	return string(b)
-}
-
-// Signed writes a number as Num does, with a plus where it is above zero at that precision.
-func (w *Words) Signed(v float64, decimals int) string {
-	s := w.Num(v, decimals)
-	if v > 0 && strings.ContainsAny(s, "123456789") {
-		return "+" + s
-	}
-	if v == 0 || !strings.ContainsAny(s, "123456789–") {
-		return "±" + s
-	}
-	return s
-}
-
 // Unit writes a unit of a definition table: "1" is none.
 func (w *Words) Unit(u string) string {
 	if u == "1" {
@@ -115,15 +82,6 @@ func (w *Words) Unit(u string) string {
 		return "days"
 	}
 	return u
-}
-
-// With writes a number and its unit, joined by a no-break space.
-func (w *Words) With(v float64, decimals int, unit string) string {
-	s := w.Num(v, decimals)
-	if u := w.Unit(unit); u != "" && s != "–" {
-		s += "\u00a0" + u
-	}
-	return s
 }
 
 // Parse reads a number as a person types it: point or comma, hyphen or true minus.
