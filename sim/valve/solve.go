@@ -242,8 +242,9 @@ func (t *treated) circulate(s *Solver, p *plan, o Options) error {
 	}
 	if !o.Circulation {
 		t.pressure = start
+		t.work.Interval = true // the closure is final: its interval needs no further solve
 		t.close(b, p, start)
-		t.bound(b, p)
+		t.work.Interval = false
 		t.flow = quick(b, p, &t.systole, t.open.Effective, &s.baseFlow)
 		return nil
 	}
