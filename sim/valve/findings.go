@@ -10,6 +10,8 @@ const (
 	failure = "failure"
 
 	gradientCaution = 5.0 // mmHg; physics.md A3 (S7, S12), later data conflict
+	// traceLeak: a stated orifice below this is a trace, a quarter of what is called mild at most (0.2 cm²); chosen.
+	traceLeak = 0.05 // cm²
 )
 
 // findings says in plain words what a person should notice.
@@ -51,6 +53,9 @@ func findings(s *Solver, p *plan, r *Report) []Finding {
 	b := s.base
 	if b.closed.ExcessClamped || s.after.closed.ExcessClamped {
 		add("flail-limit", note, "The torn stretch is wider than the section model can follow; its excess is held at the most that still has a closed shape, or at 15 mm.", "limit of the model")
+	}
+	if e := b.patient.Measured.EffectiveOrificeCM2; e > 0 && e < traceLeak && b.fit.DeficitMM > 0 {
+		add("trace-leak", note, fmt.Sprintf("The leak as measured is a trace (%.2f cm²). For it the model takes contact away at the jet (%.1f mm), for a dry valve none: whatever is changed since can act quite differently from a dry valve.", e, b.fit.DeficitMM), "limit of the model")
 	}
 	if b.closed.FullyTethered {
 		add("tethered", note, "Some of the leaflet is drawn straight: the model is at its limit there.", "limit of the model")

@@ -8,6 +8,7 @@ var findingsGerman = map[string]string{
 	"finding.gradient":         "Der mittlere Gradient beträgt {1} mmHg und liegt an oder über der Warnschwelle von {2} mmHg.",
 	"finding.artery":           "Der Ramus circumflexus verengt sich um {1} % in der schlechtesten Sicht.",
 	"finding.flail-limit":      "Der gerissene Abschnitt ist breiter, als das Schnittmodell folgen kann; sein Überstand ist beim größten festgehalten, bei dem er noch eine geschlossene Form hat, oder bei {1} mm.",
+	"finding.trace-leak":       "Das gemessene Leck ist eine Spur ({1} cm²). Das Modell nimmt dafür am Jet Kontakt weg ({2} mm), bei einer dichten Klappe keinen: Was seither geändert wird, kann ganz anders wirken als an einer dichten Klappe.",
 	"finding.annulus-folds":    "Der Anulus faltet sich auf sich selbst zurück (Stellen: {1}): Dort wird mehr gerafft, als das Modell verkürzen kann. Eine kleine Änderung kann eine Falte springen lassen und den septolateralen Durchmesser um bis zu einen Millimeter.",
 	"finding.shell-failed":     "Die dreidimensionalen Segel kamen nicht zur Ruhe: Es gelten die Zahlen der Schnitte.",
 	"finding.shell-ring":       "Die dreidimensionalen Segel und der Anulus kamen unter den Clips nicht ganz ins Gleichgewicht: Der Zug an einem Knoten änderte sich noch um {1} N.",
