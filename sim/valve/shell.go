@@ -128,7 +128,7 @@ func (b *baseline) shellInput(f *shellFit, annulus []r3.Vec, pap closure.Papilla
 // keepClosed takes over a closed state: the overlaps with the fit's residual, and what follows from them on the line.
 func (e *shellEngine) keepClosed(dst *shellState, f *closure.Fitted, line *closure.Line, r *leaflet.Result, clips []closure.Clip, reports []closure.ClipReport) {
 	n := len(line.Stations)
-	dst.overlap = shellOverlap(dst.overlap, r, n)
+	dst.overlap = shellOverlap(dst.overlap, r, n, e.fit.whole)
 	for i := range dst.overlap {
 		dst.overlap[i] += e.fit.residual[i]
 	}

@@ -18,6 +18,7 @@ type shellUnknowns struct {
 type shellFit struct {
 	x        shellUnknowns
 	tissue   leaflet.Anatomy
+	whole    bool      // every station's overlap counts (shellOverlap)
 	residual []float64 // mm per section: overlap of the sections less that of the shell; carries the unevenness of the line
 	depth    float64   // mm, sections less the shell's own; the fit makes it small
 	hang     float64   // mm, sections less the shell's depth as reported (shellDepth), added to every later one
@@ -42,7 +43,7 @@ type shellFitter struct {
 // both engines then start from one baseline and differ in their changes only. start is where to begin: the last
 // patient's fit, or nil. It returns false when the work was called off.
 func fitShell(b *baseline, closed, open *leaflet.Solver, start *shellUnknowns, goOn func() bool) (*shellFit, bool) {
-	f := &shellFitter{b: b, closed: closed, open: open, goOn: goOn, fit: &shellFit{}, ref: b.reference()}
+	f := &shellFitter{b: b, closed: closed, open: open, goOn: goOn, fit: &shellFit{whole: b.torn()}, ref: b.reference()}
 	x := shellUnknowns{1.08, f.ref.DepthMM + shellLineBelowMM, shellBranchMM}
 	if start != nil {
 		x = *start
@@ -54,7 +55,7 @@ func fitShell(b *baseline, closed, open *leaflet.Solver, start *shellUnknowns, g
 		}
 		miss := 1/f.fit.opening - 1 // of the shell's opening against the measured one
 		if math.Abs(miss) < shellFitShare || round == shellFitOpenings {
-			return f.fit, true
+			return f.fit, f.afresh(x)
 		}
 		if miss < 0 {
 			low, openLow = x.branchMM, miss
@@ -117,6 +118,15 @@ func (f *shellFitter) shut(x *shellUnknowns) bool {
 	return ok
 }
 
+// afresh solves the fitted states cold and reads what they miss. The folds at the commissures depend on the way a state was
+// reached; the states to come start cold or go on from these, so these must not carry the way of the fit.
+func (f *shellFitter) afresh(x shellUnknowns) bool {
+	f.closed.Reset()
+	f.open.Reset()
+	_, ok := f.try(x)
+	return ok && f.stand(x)
+}
+
 // try solves the shell closed and measures what it misses of depth and mean overlap, mm.
 func (f *shellFitter) try(x shellUnknowns) (miss [2]float64, ok bool) {
 	fit, ref := f.fit, f.ref
@@ -133,7 +143,7 @@ func (f *shellFitter) try(x shellUnknowns) (miss [2]float64, ok bool) {
 
 // read takes what a shell in the state as measured misses of the sections.
 func (fit *shellFit) read(ref *closure.Result, r *leaflet.Result) {
-	over := shellOverlap(nil, r, len(ref.S))
+	over := shellOverlap(nil, r, len(ref.S), fit.whole)
 	fit.residual = resized(fit.residual, len(over))
 	for i := range over {
 		fit.residual[i] = ref.OverlapMM[i] - over[i]

@@ -25,8 +25,9 @@ func solveShell(s *leaflet.Solver, in *leaflet.Input, goOn func() bool) (*leafle
 
 // shellOverlap is the shell's signed overlap (contact less gap, mm) at n stations of the sections. Beyond shellTrusted
 // the leaflets fold into the commissures in one of several ways, and which one depends on how the state was reached;
-// there the mean of the stations just inside is taken, so that their changes count and the folds do not.
-func shellOverlap(dst []float64, r *leaflet.Result, n int) []float64 {
+// there the mean of the stations just inside is taken, so that their changes count and the folds do not. With torn chords
+// (whole) every station counts as it is: the stations just inside may lie in the torn stretch and say nothing of the rest.
+func shellOverlap(dst []float64, r *leaflet.Result, n int, whole bool) []float64 {
 	dst = resized(dst, n)
 	last := len(r.Line) - 1
 	var sum, count [2]float64
@@ -43,7 +44,7 @@ func shellOverlap(dst []float64, r *leaflet.Result, n int) []float64 {
 		}
 	}
 	for i := range dst {
-		if s := 2*float64(i)/float64(n-1) - 1; math.Abs(s) > shellTrusted {
+		if s := 2*float64(i)/float64(n-1) - 1; math.Abs(s) > shellTrusted && !whole {
 			dst[i] = sum[2*i/n] / max(count[2*i/n], 1)
 		}
 	}
@@ -74,4 +75,14 @@ func meanOf(v []float64) float64 {
 // have a gap (a jet) it would take the forming of contact for a rise of the coaptation.
 func shellDepth(r *leaflet.Result, contact []float64) float64 {
 	return r.MarginDepthMM - contact[len(contact)/2]
+}
+
+// torn tells whether the patient has torn chords, in the baseline or since.
+func (b *baseline) torn() bool {
+	for _, f := range b.state(true, b.input.Line.LengthMM()).Faults {
+		if f.Ruptured {
+			return true
+		}
+	}
+	return false
 }
