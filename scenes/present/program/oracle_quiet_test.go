@@ -84,3 +84,36 @@ func TestLayoutAllocatesLittle(t *testing.T) {
 		}
 	}
 }
+
+// What the window keeps of the last picture is what a whole picture would show, to the last bit, and not everything is
+// painted again: a slider being dragged, the pointer over a button, another scene and back.
+func TestKeptPartsOfTheScreen(t *testing.T) {
+	p := start(t, "functional")
+	partial, whole := raster.New(1), raster.New(1)
+	partial.Partial = true
+	var l draw.List
+	shares := []float64{}
+	for i, deed := range []func(){
+		func() {}, func() { turn(t, p, shortening, 12) }, func() { settle(p) }, func() { turn(t, p, shortening, 12.5) }, func() { settle(p) },
+		func() { p.Handle(input.Event{Kind: input.Move, X: 60, Y: 20}) }, func() { key(p, "3", 0) }, func() { key(p, "1", 0) }, func() {},
+	} {
+		deed()
+		p.Tick(0)
+		p.Paint(&l, 1024, 768)
+		got, want := partial.Paint(&l, 1), whole.Paint(&l, 1)
+		for k := range want.Pix {
+			if got.Pix[k] != want.Pix[k] {
+				t.Fatalf("deed %d: byte %d is %d, in a whole picture %d", i, k, got.Pix[k], want.Pix[k])
+			}
+		}
+		area := 0
+		for _, r := range partial.Fresh() {
+			area += r.Dx() * r.Dy()
+		}
+		shares = append(shares, float64(area)/1024/768)
+	}
+	t.Logf("shares painted: %.2f", shares)
+	if shares[0] != 1 || shares[3] > 0.75 || shares[3] == 0 || shares[8] != 0 {
+		t.Errorf("shares painted: %.2f; the first picture is whole, a dragged slider changes part of it, nothing changes none of it", shares)
+	}
+}
