@@ -8,8 +8,8 @@ import (
 )
 
 // Meshes from 72×12 to 160×26 against the finest (issue 8 asks for 5 %; shell.md measured 1 to 6 % on an earlier trial).
-// Depth and contact keep to it on every mesh. The openings do not on the two meshes in use: they shrink as the mesh
-// resolves the folded margin. The slot of a flail does not at all: where its edge comes to rest depends on the mesh. What is
+// Depth, contact and the opening keep to it on every mesh. The bonded opening does not on the two meshes in use: it shrinks
+// as the mesh resolves the folded margin. The slot of a flail does not at all: where its edge comes to rest depends on the mesh. What is
 // asked of these is what was measured, rounded up, so that a change for the worse is seen.
 func TestMeshStudy(t *testing.T) {
 	flail := standard(36)
@@ -27,7 +27,7 @@ func TestMeshStudy(t *testing.T) {
 	for _, m := range []struct {
 		columns, rows      int
 		open, bonded, slot float64
-	}{{DragColumns, DragRows, 0.08, 0.14, 0.35}, {ShownColumns, ShownRows, 0.07, 0.08, 0.12}, {128, 21, 0.05, 0.05, 0.25}} {
+	}{{DragColumns, DragRows, 0.05, 0.14, 0.4}, {ShownColumns, ShownRows, 0.05, 0.08, 0.15}, {128, 21, 0.05, 0.05, 0.08}} {
 		limit := map[string]float64{depth: 0.05, contact: 0.05, slot: m.slot, open: m.open, bonded: m.bonded}
 		for name, v := range read(m.columns, m.rows) {
 			off := v/finest[name] - 1
