@@ -23,6 +23,7 @@ var notDecoders = map[string]string{
 	"cmd/annuloscope/command Load":     "casefile.Decode",
 	"sim/lab ReadLeak":                 "reads a number off a computed leak",
 	"scenes/scenestest OpenPage":       "for tests",
+	"scenes/scenestest OpenFirefox":    "for tests",
 	"scenes/scenestest/tiny Open":      "for tests",
 	"sim/ring/calibrate Open":          "tells whether a constant is open to the fit",
 	"geometry/meshio Read":             "chooses among ReadCSV, ReadVTK and ReadVTP by the first bytes",
