@@ -16,10 +16,14 @@ import (
 // Times that decide how finely scenes are painted. Chosen.
 const (
 	restSeconds = 0.3                   // without a change, before the finer picture
-	mostRefined = 25 * time.Millisecond // a coarse picture that took longer is left as it is: a finer one would be felt
+	mostRefined = 25 * time.Millisecond // a moving picture that took longer is left as it is: the finest would be felt
 	tooSlow     = 20 * time.Millisecond // a moving picture that took longer makes the next ones rough
 	fastAgain   = 6 * time.Millisecond  // a rough picture that took less makes the next ones fine again
 )
+
+// mostOwed is how many ticks are left out in a row while a picture is owed: a slow machine runs several for one picture,
+// and then the quick answer would not be seen before the slow one. Bounded, since a hidden window may never be painted. Chosen.
+const mostOwed = 4
 
 // game is a screen as Ebitengine runs it.
 type game struct {
@@ -39,7 +43,9 @@ type game struct {
 	coarse        bool    // the last picture shows a scene at moving quality
 	changed       float64 // when the screen last changed, seconds
 	took          time.Duration
+	painted       raster.Quality // of the last picture
 	moving        raster.Quality // of scenes in motion
+	owed          int            // ticks left out since the picture became due
 	asked         time.Time      // when the first unanswered input came; zero if none
 	first, final  bool           // its first picture has been measured; its first with final numbers
 	shown         bool
@@ -96,13 +102,15 @@ func (g *game) Update() error {
 	if input && g.asked.IsZero() {
 		g.asked, g.first, g.final = at, false, false
 	}
-	if g.screen.Tick(now) {
-		g.dirty, g.changed = true, now
+	if g.dirty && g.owed < mostOwed {
+		g.owed++
+	} else if g.screen.Tick(now) {
+		g.dirty, g.changed, g.owed = true, now, 0
 	} else if !g.dirty && !g.asked.IsZero() && !g.pending() {
 		g.asked = time.Time{} // the input changed nothing
 	}
-	if g.coarse && !g.dirty && now-g.changed > restSeconds && g.took < mostRefined {
-		g.painter.Quality, g.dirty = raster.Still, true
+	if g.coarse && !g.dirty && now-g.changed > restSeconds {
+		g.refine()
 	}
 	if err := g.wishes(); err != nil {
 		return err
@@ -112,6 +120,16 @@ func (g *game) Update() error {
 		return ebiten.Termination
 	}
 	return nil
+}
+
+// refine paints what stands still once more, finer by a step or at once by two, if that is not felt.
+func (g *game) refine() {
+	switch {
+	case g.took < mostRefined:
+		g.painter.Quality, g.dirty = raster.Still, true
+	case g.painted < raster.Moving:
+		g.painter.Quality, g.dirty = raster.Moving, true
+	}
 }
 
 func (g *game) pending() bool {
@@ -144,7 +162,8 @@ func (g *game) paint() {
 	picture := g.painter.Paint(&g.list, g.scale)
 	changed := g.painter.Fresh()
 	g.texture.put(picture, changed)
-	g.coarse = g.painter.Quality < raster.Still && solid(&g.list)
+	g.painted = g.painter.Quality
+	g.coarse = g.painted < raster.Still && solid(&g.list)
 	if g.painter.Quality < raster.Still {
 		g.took = time.Since(at)
 		switch {
@@ -155,7 +174,7 @@ func (g *game) paint() {
 		}
 	}
 	g.painter.Quality = g.moving
-	g.dirty = false
+	g.dirty, g.owed = false, 0
 	g.fresh = g.fresh || len(changed) > 0 || !g.shown
 	g.pictures++
 	g.shell.painted(g, picture)
