@@ -21,10 +21,6 @@ const (
 	fastAgain   = 6 * time.Millisecond  // a rough picture that took less makes the next ones fine again
 )
 
-// mostOwed is how many ticks are left out in a row while a picture is owed: a slow machine runs several for one picture,
-// and then the quick answer would not be seen before the slow one. Bounded, since a hidden window may never be painted. Chosen.
-const mostOwed = 4
-
 // game is a screen as Ebitengine runs it.
 type game struct {
 	screen  present.Screen

@@ -16,6 +16,11 @@ import (
 
 const onPage = true
 
+// mostOwed is how many ticks are left out in a row while a picture is owed: a slow machine runs several ticks for one
+// picture, and the page computes in ticks, so that the quick answer would not be seen before the slow one. Bounded,
+// since a hidden page may never be painted. Chosen.
+const mostOwed = 4
+
 // mirrorEvery: shortest time between two updates of the page's HTML side, seconds. Chosen: a live region that changes
 // faster cannot be read out.
 const mirrorEvery = 0.15
