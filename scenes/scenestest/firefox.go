@@ -127,10 +127,10 @@ func (f *Fox) call(command string, params map[string]any, result any) {
 		return
 	}
 	var value struct{ Value json.RawMessage }
-	if err := json.Unmarshal(parts[3], &value); err == nil {
-		err = json.Unmarshal(value.Value, result)
+	if err := json.Unmarshal(parts[3], &value); err != nil {
+		f.tb.Fatalf("%s: %v in %s", command, err, parts[3])
 	}
-	if err != nil {
+	if err := json.Unmarshal(value.Value, result); err != nil {
 		f.tb.Fatalf("%s: %v in %s", command, err, parts[3])
 	}
 }

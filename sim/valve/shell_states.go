@@ -18,11 +18,10 @@ func (s *Solver) shellBefore(out *Report, eng *Engines, o Options) bool {
 	e, b := s.shell, s.base
 	if e.patient != b {
 		var start *shellUnknowns
-		if o.Warm && e.fit != nil {
-			start = &e.fit.x
-		}
-		if e.cold = !o.Warm; e.cold {
+		if e.cold = o.cold(b); e.cold {
 			e.forget()
+		} else if e.fit != nil {
+			start = &e.fit.x
 		}
 		fit, ok := fitShell(b, e.closed, e.open, start, e.goOn)
 		if !ok {
@@ -43,6 +42,10 @@ func (s *Solver) shellBefore(out *Report, eng *Engines, o Options) bool {
 	out.Before, out.Scene.Before = e.beforeState, e.beforeShapes
 	return true
 }
+
+// cold tells whether the shell starts without a history: a torn leaflet of the shell can lie in two places at rest, and
+// the way to a repair must not decide between them.
+func (o Options) cold(b *baseline) bool { return !o.Warm || b.torn() }
 
 // note keeps what only the shell knows of a state.
 func (g *Engines) note(k int, st *shellState) {
@@ -112,6 +115,8 @@ func (s *Solver) shellAfter(out *Report, p *plan, eng *Engines, o Options) bool 
 	}
 	if !o.Warm {
 		*t = treated{}
+	}
+	if o.cold(b) {
 		e.forget()
 	}
 	t.settle(b, p)
