@@ -97,6 +97,10 @@ func (s *Solver) Settle(r *Report, o Options, goOn func() bool) bool {
 		out.Findings = append(out.Findings, Finding{Code: "shell-ring", Severity: caution,
 			Text: fmt.Sprintf("The three-dimensional leaflets and the annulus did not quite come to balance under the clips: the pull on a node was still changing by %.2f N.", eng.RingResidualN)})
 	}
+	if s.base.torn() {
+		out.Findings = append(out.Findings, Finding{Code: "shell-torn", Severity: note,
+			Text: "A torn leaflet in three dimensions may have two places of rest, everted and fallen shut. The model starts afresh each time and keeps the first it finds; a heart may take the other.", Source: "limit of the model"})
+	}
 	*r = out
 	return true
 }

@@ -2,6 +2,7 @@ package valve
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"annuloscope/sim/repair"
@@ -88,6 +89,9 @@ func TestShellTornDoesNotDependOnTheWay(t *testing.T) {
 		o.Coarse = true
 		if !s.Settle(&r, o, nil) {
 			t.Fatal("called off by nobody")
+		}
+		if !slices.ContainsFunc(r.Findings, func(f Finding) bool { return f.Code == "shell-torn" }) {
+			t.Errorf("%g mm: nothing says that there are two places of rest", mm)
 		}
 		return sliderNumbers(t, &r)
 	}

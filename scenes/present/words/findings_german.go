@@ -12,6 +12,7 @@ var findingsGerman = map[string]string{
 	"finding.annulus-folds":    "Der Anulus faltet sich auf sich selbst zurück (Stellen: {1}): Dort wird mehr gerafft, als das Modell verkürzen kann. Eine kleine Änderung kann eine Falte springen lassen und den septolateralen Durchmesser um bis zu einen Millimeter.",
 	"finding.shell-failed":     "Die dreidimensionalen Segel kamen nicht zur Ruhe: Es gelten die Zahlen der Schnitte.",
 	"finding.shell-ring":       "Die dreidimensionalen Segel und der Anulus kamen unter den Clips nicht ganz ins Gleichgewicht: Der Zug an einem Knoten änderte sich noch um {1} N.",
+	"finding.shell-torn":       "Ein abgerissenes Segel kann in drei Dimensionen zwei Ruhelagen haben, umgeschlagen und zugefallen. Das Modell beginnt jedes Mal neu und behält die erste, die es findet; ein Herz kann die andere nehmen.",
 	"finding.tethered":         "Ein Teil des Segels ist gerade gezogen: Dort endet das Modell.",
 	"finding.interval":         "Das Leck nach der Behandlung ist nur zwischen {1} und {2} cm² bekannt: Hier zählen erfundene Konstanten des Modells.",
 	"finding.pressure-lost":    "Das Leck nimmt mehr als die Hälfte des Drucks, der die Klappe schließt; das Modell hält ihn bei der Hälfte fest. Ein solches Herz hielte nicht lange.",
