@@ -47,7 +47,11 @@ func Comparison(w *words.Words, base *valve.State, plans []Compared) string {
 	var text []string
 	switch b := leakOf(&plans[best].Report.After); {
 	case !moved(a, b, 2) || b > a:
-		text = append(text, w.F("compare.say.useless", "a", area(w, a)))
+		if moved(a, 0, 2) {
+			text = append(text, w.F("compare.say.useless", "a", area(w, a)))
+		} else {
+			text = append(text, w.F("compare.say.dry", "leak", leaks(w, base)))
+		}
 		for i := range plans {
 			text = append(text, other(w, base, &plans[i], &told))
 		}

@@ -46,6 +46,7 @@ var compareEnglish = map[string]string{
 	"compare.say.one":         "With {name}: {leak}; {because}.",
 	"compare.say.best":        "{name} leaves the least leak, {b} instead of {a}: {because}.",
 	"compare.say.tied":        "{names} leave the same leak, {b} instead of {a}.",
+	"compare.say.dry":         "Untreated, {leak}.",
 	"compare.say.useless":     "No plan lessens the leak of {a}.",
 	"compare.say.other":       "{name} leaves {b}: {because}.",
 	"compare.narrower":        "the annulus is {mm} narrower",

@@ -46,6 +46,7 @@ var compareGerman = map[string]string{
 	"compare.say.one":         "Mit {name}: {leak}; {because}.",
 	"compare.say.best":        "{name} lässt das kleinste Leck, {b} statt {a}: {because}.",
 	"compare.say.tied":        "{names} lassen gleich viel Leck, {b} statt {a}.",
+	"compare.say.dry":         "Unbehandelt: {leak}.",
 	"compare.say.useless":     "Kein Plan verkleinert das Leck von {a}.",
 	"compare.say.other":       "{name} lässt {b}: {because}.",
 	"compare.narrower":        "der Anulus ist {mm} schmaler",
