@@ -97,6 +97,7 @@ func TestDistanceAndElevationCostEffect(t *testing.T) {
 
 // More shortening never lengthens the septal-lateral diameter, raises the tension, and never opens the leak.
 func TestMoreShorteningNeverLengthens(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"functional", "high-sinus", "deep-artery"} {
 		last := valve.State{}
 		step := 2.5
@@ -157,6 +158,7 @@ func TestClipMustSitAtTheFlail(t *testing.T) {
 }
 
 func TestOffCentreClipGivesUnequalOrificesWithoutJumps(t *testing.T) {
+	t.Parallel()
 	c := load(t, "functional")
 	r := solve(t, clip(c, 0.4))
 	if o := r.After.Opening.OrificesCM2; len(o) != 2 || o[0] < 1.3*o[1] {
@@ -184,6 +186,7 @@ func TestOffCentreClipGivesUnequalOrificesWithoutJumps(t *testing.T) {
 }
 
 func TestDilationLosesContactSmoothly(t *testing.T) {
+	t.Parallel()
 	c := load(t, "normal")
 	var last, lastLeak float64
 	from := 0.0
@@ -314,6 +317,7 @@ func TestWarmAndColdAgree(t *testing.T) {
 
 // No quantity of any built-in case with any repair is anything but a finite number, and every definition is complete.
 func TestEveryRepairOnEveryPatientIsFinite(t *testing.T) {
+	t.Parallel()
 	for i, name := range assets.CaseNames() {
 		if raceDetector && i != 1 { // some ten times slower
 			continue

@@ -44,6 +44,7 @@ func smooth(t *testing.T, c casefile.Case, a, b float64, set func(c *casefile.Ca
 // A torn leaflet at its limit. Found by random moves of all sliders (seed 2): as a papillary muscle was drawn back the leak
 // jumped up and down by up to 0.4 cm², because the limit was sought in steps of a fiftieth of the chords' length.
 func TestFlailAtItsLimitIsSmooth(t *testing.T) {
+	t.Parallel()
 	c := load(t, "flail-p2")
 	c.Patient.Chord.ElongatedMM = 8.5
 	c.Repairs = []repair.Step{repair.Must(repair.FullRing), repair.Must(repair.Ventricle), repair.Must(repair.Papillary)}

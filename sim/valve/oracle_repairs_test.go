@@ -98,6 +98,7 @@ func TestUndoneRepairsReturnExactly(t *testing.T) {
 // (papillary relocation, ventricular reshaping, unloading): there to 1e-9 of the value, since sums of floats depend on
 // their order.
 func TestRepairsCommute(t *testing.T) {
+	t.Parallel()
 	c := load(t, "functional")
 	adds := map[repair.Kind]bool{repair.Papillary: true, repair.Ventricle: true, repair.Unloading: true}
 	all := mild()

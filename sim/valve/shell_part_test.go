@@ -10,6 +10,7 @@ import (
 // What is seen of the closed shell and what is reported agree: at the middle of the line, where the functional patient
 // leaks most, the leaflets in the picture are as far apart as the gap reported there, within 0.3 mm.
 func TestTheShellIsSeenAsReported(t *testing.T) {
+	t.Parallel()
 	r, err := Solve(caseOf(t, "functional"), Options{Engine: ShellEngine, Coarse: true})
 	if err != nil {
 		t.Fatal(err)

@@ -1,3 +1,7 @@
+//go:build !race
+
+// Some ten times slower under the race detector: .ci/run runs these without it.
+
 package valve
 
 import (
@@ -79,6 +83,7 @@ func slide(t *testing.T, patient string, kind repair.Kind, key string, from, ste
 // With torn chords the shell has two places of rest under a band (leak 0.37 and 0.01 cm² under 8 mm): the screen, which
 // comes from the neighbouring value, and a command, which starts afresh, find the same one.
 func TestShellTornDoesNotDependOnTheWay(t *testing.T) {
+	t.Parallel()
 	at := func(s *Solver, mm float64, o Options) []float64 {
 		c := caseOf(t, "flail-p2")
 		c.Repairs = append(c.Repairs, repair.Must(repair.SinusBand).With("shortening_mm", mm))
@@ -108,5 +113,6 @@ func TestShellTornDoesNotDependOnTheWay(t *testing.T) {
 
 // A band slider on the functional patient.
 func TestShellSlider(t *testing.T) {
+	t.Parallel()
 	slide(t, "functional", repair.SinusBand, "shortening_mm", 8, 1, 3)
 }

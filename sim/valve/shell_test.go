@@ -10,6 +10,7 @@ import (
 // The shell takes the sections' place under the same keys: it starts from their baseline, predicts the same fall of the
 // leak under a band within the share below, and shows its surfaces.
 func TestShellStartsFromTheSectionsBaseline(t *testing.T) {
+	t.Parallel()
 	c := caseOf(t, "functional")
 	c.Repairs = append(c.Repairs, repair.Must(repair.SinusBand))
 	s := NewSolver()
@@ -77,6 +78,7 @@ func TestShellCanBeCalledOff(t *testing.T) {
 
 // Torn chords that were not there in the baseline open a slot in the shell and leak by both engines.
 func TestShellShowsAFlail(t *testing.T) {
+	t.Parallel()
 	r, err := Solve(caseOf(t, "flail-p2"), Options{Engine: ShellEngine, Coarse: true})
 	if err != nil {
 		t.Fatal(err)
