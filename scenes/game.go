@@ -190,23 +190,24 @@ func (g *game) measure() {
 	if g.asked.IsZero() {
 		return
 	}
-	d, t := time.Since(g.asked), g.options.Times
-	if t == nil {
-		t = &pace.Times{}
+	settled := !g.pending()
+	if t := g.options.Times; t != nil {
+		d := time.Since(g.asked)
+		if !g.first {
+			g.first = true
+			t.First.Add(d)
+		}
+		if !g.final && pace.Final(g.screen) {
+			g.final = true
+			t.Numbers.Add(d)
+		}
+		if settled {
+			t.Settled.Add(d)
+		}
 	}
-	if !g.first {
-		t.First.Add(d)
+	if settled {
+		g.asked = time.Time{}
 	}
-	g.first = true
-	if !g.final && pace.Final(g.screen) {
-		g.final = true
-		t.Numbers.Add(d)
-	}
-	if g.pending() {
-		return
-	}
-	t.Settled.Add(d)
-	g.asked = time.Time{}
 }
 
 // wishes does what the screen asks of its shell.
