@@ -2,6 +2,7 @@ package ring
 
 import (
 	"math"
+	"sort"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -81,6 +82,7 @@ func (s *Solver) spread(fibrous []float64, seat []r3.Vec) {
 	s.along[0], s.along[1] = lengths(s.along[0], rest), lengths(s.along[1], s.outline)
 	own, l, o := s.along[0], s.along[0][s.n], s.along[1][s.n]
 	begin := lengthAt(own, start)
+	round := lengthAt(s.along[1], start)
 	front := lengthAt(own, after) - begin // from A2 on, in the order of the points
 	back := begin - lengthAt(own, before) // and the other way
 	to, from := math.Min(front, o/4), math.Min(back, o/4)
@@ -97,7 +99,7 @@ func (s *Solver) spread(fibrous []float64, seat []r3.Vec) {
 		default:
 			d = to + (d-front)*(o-to-from)/(l-front-back)
 		}
-		seat[i] = pointAlong(s.outline, lengthAt(s.along[1], start)+d, o)
+		seat[i] = pointAlong(s.outline, s.along[1], round+d)
 	}
 }
 
@@ -148,18 +150,13 @@ func lengthAt(sum []float64, p float64) float64 {
 	return turns*sum[n] + sum[i] + (q-float64(i))*(sum[i+1]-sum[i])
 }
 
-// pointAlong is the point of the closed line x of length l at the length d from its first point.
-func pointAlong(x []r3.Vec, d, l float64) r3.Vec {
-	d = math.Mod(math.Mod(d, l)+l, l)
-	for i := range x {
-		a, b := x[i], x[(i+1)%len(x)]
-		if h := span(r3.Sub(b, a)); d <= h {
-			return r3.Add(a, r3.Scale(d/h, r3.Sub(b, a)))
-		} else {
-			d -= h
-		}
-	}
-	return x[0]
+// pointAlong is the point of the closed line x at the length d from its first point; sum is that of lengths.
+func pointAlong(x []r3.Vec, sum []float64, d float64) r3.Vec {
+	n := len(x)
+	d = math.Mod(math.Mod(d, sum[n])+sum[n], sum[n])
+	i := min(sort.SearchFloat64s(sum[1:], d), n-1) // the first piece that ends there or beyond
+	a, b := x[i], x[(i+1)%n]
+	return r3.Add(a, r3.Scale((d-sum[i])/(sum[i+1]-sum[i]), r3.Sub(b, a)))
 }
 
 // ringResult reads the forces between ring and annulus.
