@@ -159,22 +159,7 @@ func TestTwoStripsInContact(t *testing.T) {
 			return math.Copysign(flatHalf+radius*sin, x), -radius * (1 - cos)
 		}
 		width, rows := 3.0, 4
-		one, tris := plate(44, rows, 2*c.lambda*a, width)
-		var pts []r3.Vec
-		var all [][3]int32
-		for side := range 2 {
-			base := int32(len(pts))
-			for _, q := range one {
-				q.Z = 1000 * float64(side) // far apart at rest: everything may touch
-				pts = append(pts, q)
-			}
-			for _, v := range tris {
-				if side == 1 {
-					v[1], v[2] = v[2], v[1]
-				}
-				all = append(all, [3]int32{v[0] + base, v[1] + base, v[2] + base})
-			}
-		}
+		pts, all := twoPlates(44, rows, [2][2]float64{{2 * c.lambda * a, width}, {2 * c.lambda * a, width}})
 		hold := func(q r3.Vec) bool { return math.Abs(q.X) > c.lambda*a*0.999 }
 		s, _ := flat(pts, all, hold, linear(20), 1e-5)
 		s.contact.thickness, s.contact.stiffness, s.contact.exclusion = contactThickness, contactStiffness, 3

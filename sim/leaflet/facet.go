@@ -53,13 +53,11 @@ func (c *contact) facets(s *sheet) float64 {
 // its distance, else something not below lim.
 func (c *contact) at(s *sheet, x r3.Vec, t int32, lim float64, h *touch) float64 {
 	f := &c.facet[t]
-	px, py, pz := x.X-f.a.X, x.Y-f.a.Y, x.Z-f.a.Z
-	up := px*f.n.X + py*f.n.Y + pz*f.n.Z
+	up := f.above(x)
 	if up >= lim || -up >= lim {
 		return lim
 	}
-	w1 := px*f.b.X + py*f.b.Y + pz*f.b.Z
-	w2 := px*f.c.X + py*f.c.Y + pz*f.c.Z
+	w1, w2 := f.weights(x)
 	w0 := 1 - w1 - w2
 	off := max(-w0*f.high[0], -w1*f.high[1], -w2*f.high[2])
 	if off <= 0 {
@@ -85,12 +83,16 @@ func (f *facet) above(x r3.Vec) float64 {
 	return (x.X-f.a.X)*f.n.X + (x.Y-f.a.Y)*f.n.Y + (x.Z-f.a.Z)*f.n.Z
 }
 
+// weights are the barycentric weights of the second and third corner at the point of the plane below x.
+func (f *facet) weights(x r3.Vec) (w1, w2 float64) {
+	px, py, pz := x.X-f.a.X, x.Y-f.a.Y, x.Z-f.a.Z
+	return px*f.b.X + py*f.b.Y + pz*f.b.Z, px*f.c.X + py*f.c.Y + pz*f.c.Z
+}
+
 // bound is a distance that x is surely not nearer to triangle t.
 func (f *facet) bound(x r3.Vec) float64 {
-	px, py, pz := x.X-f.a.X, x.Y-f.a.Y, x.Z-f.a.Z
-	up := px*f.n.X + py*f.n.Y + pz*f.n.Z
-	w1 := px*f.b.X + py*f.b.Y + pz*f.b.Z
-	w2 := px*f.c.X + py*f.c.Y + pz*f.c.Z
+	up := f.above(x)
+	w1, w2 := f.weights(x)
 	off := max(0, (w1+w2-1)*f.high[0], -w1*f.high[1], -w2*f.high[2])
 	return math.Sqrt(up*up + off*off)
 }

@@ -97,22 +97,8 @@ func TestContactPatchAgainstCalculiX(t *testing.T) {
 // patch is our answer, with or without contact, in the order of the model's nodes, and the distance in the middle.
 func patch(t *testing.T, contact bool) (out []r3.Vec, apart float64) {
 	t.Helper()
-	var pts []r3.Vec
-	var all [][3]int32
-	for k, sheet := range patchSheets {
-		one, tris := plate(patchCells, patchCells, sheet[0], sheet[0])
-		base := int32(len(pts))
-		for _, q := range one {
-			q.Z = 1000 * float64(k) // far apart at rest: everything may touch
-			pts = append(pts, q)
-		}
-		for _, v := range tris {
-			if k == 1 {
-				v[1], v[2] = v[2], v[1]
-			}
-			all = append(all, [3]int32{v[0] + base, v[1] + base, v[2] + base})
-		}
-	}
+	wide, small := patchSheets[0][0], patchSheets[1][0]
+	pts, all := twoPlates(patchCells, patchCells, [2][2]float64{{wide, wide}, {small, small}})
 	sheetOf := func(q r3.Vec) [2]float64 { return patchSheets[int(q.Z/500)/2] }
 	hold := func(q r3.Vec) bool {
 		half := 0.4999 * sheetOf(q)[0]

@@ -58,6 +58,26 @@ func plate(nx, ny int, w, h float64) (pts []r3.Vec, tris [][3]int32) {
 	return pts, tris
 }
 
+// twoPlates are two plates of w × h, 1000 mm apart in z at rest, so that everything may touch; the normals of the second are
+// −z.
+func twoPlates(nx, ny int, sizes [2][2]float64) (pts []r3.Vec, tris [][3]int32) {
+	for k, size := range sizes {
+		one, own := plate(nx, ny, size[0], size[1])
+		base := int32(len(pts))
+		for _, q := range one {
+			q.Z = 1000 * float64(k)
+			pts = append(pts, q)
+		}
+		for _, v := range own {
+			if k == 1 {
+				v[1], v[2] = v[2], v[1]
+			}
+			tris = append(tris, [3]int32{v[0] + base, v[1] + base, v[2] + base})
+		}
+	}
+	return pts, tris
+}
+
 // settle relaxes the sheet and fails the test when it does not come to rest.
 func settle(t *testing.T, s *sheet, tol float64, limit int) {
 	t.Helper()
