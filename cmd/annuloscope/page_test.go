@@ -2,6 +2,7 @@ package main_test
 
 import (
 	"context"
+	"image"
 	"net/http/httptest"
 	"os"
 	"strconv"
@@ -35,6 +36,29 @@ func TestPageInChromium(t *testing.T) {
 	p.WaitState(60*time.Second, "the first picture", func(s scenestest.State) bool { return s.Pictures > 0 })
 	firstPicture(t, p)
 	solved := p.WaitState(60*time.Second, "solved", func(s scenestest.State) bool { return s.Pictures > 0 && !s.Pending })
+	useThePage(t, p, solved)
+	sharedOnPage(t, p)
+	lessonOnPage(t, p)
+	if outside := p.Outside(); outside != "" {
+		t.Errorf("requests left this machine: %s", outside)
+	}
+	if c := p.Complaints(); len(c) > 0 {
+		t.Errorf("the console complains: %v", c)
+	}
+}
+
+// tab is the page in a browser that is here.
+type tab interface {
+	Click(x, y float64)
+	Key(modifiers int64, codes ...string)
+	Eval(js string) string
+	WaitState(timeout time.Duration, what string, wanted func(scenestest.State) bool) scenestest.State
+	Screenshot() image.Image
+}
+
+// useThePage checks the first answer, and what pointer, key and HTML side do to the shortening.
+func useThePage(t *testing.T, p tab, solved scenestest.State) {
+	t.Helper()
 	if !strings.Contains(solved.Description, "0.32\u00a0cm²") {
 		t.Errorf("the page says %q, not the leak of the first patient", solved.Description)
 	}
@@ -64,14 +88,6 @@ func TestPageInChromium(t *testing.T) {
 	}
 	if text := p.Eval(`document.body.textContent`); !strings.Contains(text, "Educational only") {
 		t.Error("the page's HTML side does not carry the caution")
-	}
-	sharedOnPage(t, p)
-	lessonOnPage(t, p)
-	if outside := p.Outside(); outside != "" {
-		t.Errorf("requests left this machine: %s", outside)
-	}
-	if c := p.Complaints(); len(c) > 0 {
-		t.Errorf("the console complains: %v", c)
 	}
 }
 

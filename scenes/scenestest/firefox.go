@@ -17,6 +17,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"annuloscope/scenes/page"
 )
 
 // Fox is the program running in a Firefox tab. It is driven by Firefox's remote protocol, Marionette: WebDriver commands
@@ -27,18 +29,6 @@ type Fox struct {
 	in   *bufio.Reader
 	id   int
 }
-
-// firefoxOptions go into a fresh profile's user.js: the port is free to choose, a software renderer counts as WebGL, and
-// nothing is asked or sent.
-const firefoxOptions = `user_pref("marionette.port", 0);
-user_pref("webgl.force-enabled", true);
-user_pref("browser.shell.checkDefaultBrowser", false);
-user_pref("browser.aboutwelcome.enabled", false);
-user_pref("browser.startup.homepage", "about:blank");
-user_pref("datareporting.policy.dataSubmissionEnabled", false);
-user_pref("network.captive-portal-service.enabled", false);
-user_pref("app.update.enabled", false);
-`
 
 // OpenFirefox starts Firefox on a virtual display (without one it has no WebGL) and goes to url. It skips the test if
 // Firefox or the display is missing.
@@ -51,7 +41,7 @@ func OpenFirefox(tb testing.TB, url string, w, h int, timeout time.Duration) *Fo
 	need(tb, name, "firefox-esr")
 	d := StartXvfb(tb, w+100, h+200)
 	profile := tb.TempDir()
-	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(firefoxOptions), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(page.FirefoxOptions+`user_pref("marionette.port", 0);`) /* free to choose */, 0o600); err != nil {
 		tb.Fatal(err)
 	}
 	cmd := exec.Command(name, "--marionette", "--no-remote", "--profile", profile, "--width", fmt.Sprint(w), "--height", fmt.Sprint(h))
@@ -146,16 +136,17 @@ func (f *Fox) Eval(js string) string {
 // WaitState waits until the program's own state is as wanted.
 func (f *Fox) WaitState(timeout time.Duration, what string, wanted func(State) bool) State {
 	f.tb.Helper()
-	text := ""
-	for end := time.Now().Add(timeout); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
-		text = f.Eval("window.annuloscopeState || window.annuloscopeError || ''")
-		var s State
-		if json.Unmarshal([]byte(text), &s) == nil && wanted(s) {
-			return s
-		}
+	s, text, ok := await(timeout, func() string { return f.Eval(stateNow) }, wanted)
+	if !ok {
+		f.tb.Fatalf("waited %v for: %s; state %.2000s", timeout, what, text)
 	}
-	f.tb.Fatalf("waited %v for: %s; state %.2000s", timeout, what, text)
-	return State{}
+	return s
+}
+
+// Outside returns the addresses of requests that left the page's own origin.
+func (f *Fox) Outside() string {
+	f.tb.Helper()
+	return f.Eval(outside)
 }
 
 // Click presses and releases the left button at x, y.
@@ -166,11 +157,20 @@ func (f *Fox) Click(x, y float64) {
 		map[string]any{"type": "pointerDown", "button": 0}, pause, map[string]any{"type": "pointerUp", "button": 0}, pause)
 }
 
-// Key presses and releases one key, given as WebDriver's character for it (U+E014 is the right arrow).
-func (f *Fox) Key(key rune) {
+// foxKeys are WebDriver's characters for keys without text.
+var foxKeys = map[string]rune{"ArrowRight": '\uE014'}
+
+// Key presses and releases keys named as in KeyboardEvent.code, of those in foxKeys, without modifier keys.
+func (f *Fox) Key(modifiers int64, codes ...string) {
 	f.tb.Helper()
 	pause := map[string]any{"type": "pause", "duration": held.Milliseconds()}
-	f.act("key", map[string]any{"type": "keyDown", "value": string(key)}, pause, map[string]any{"type": "keyUp", "value": string(key)}, pause)
+	for _, code := range codes {
+		key, ok := foxKeys[code]
+		if !ok || modifiers != 0 {
+			f.tb.Fatalf("no key %s with modifiers %d here", code, modifiers)
+		}
+		f.act("key", map[string]any{"type": "keyDown", "value": string(key)}, pause, map[string]any{"type": "keyUp", "value": string(key)}, pause)
+	}
 }
 
 func (f *Fox) act(kind string, steps ...map[string]any) {

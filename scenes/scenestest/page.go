@@ -16,6 +16,24 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
+// What is asked of a page: the program's own state, or why there is none; the requests that left the page's origin.
+const (
+	stateNow = "window.annuloscopeState || window.annuloscopeError || ''"
+	outside  = `performance.getEntriesByType("resource").map(e => e.name).filter(n => !n.startsWith(location.origin + "/") && !n.startsWith("blob:") && !n.startsWith("data:")).join(" ")`
+)
+
+// await reads the state until it is as wanted; text is what was read last.
+func await(timeout time.Duration, read func() string, wanted func(State) bool) (s State, text string, ok bool) {
+	for end := time.Now().Add(timeout); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		text = read()
+		s = State{}
+		if json.Unmarshal([]byte(text), &s) == nil && wanted(s) {
+			return s, text, true
+		}
+	}
+	return State{}, text, false
+}
+
 // Page is the program running in a browser tab.
 type Page struct {
 	Context context.Context
@@ -61,7 +79,7 @@ func (p *Page) Complaints() []string {
 // Outside returns the addresses of requests that left the page's own origin.
 func (p *Page) Outside() string {
 	p.tb.Helper()
-	return p.Eval(`performance.getEntriesByType("resource").map(e => e.name).filter(n => !n.startsWith(location.origin + "/") && !n.startsWith("blob:") && !n.startsWith("data:")).join(" ")`)
+	return p.Eval(outside)
 }
 
 // Eval evaluates an expression and returns its value as text.
@@ -92,20 +110,17 @@ func (p *Page) Until(what, js string) {
 // WaitState waits until the program's own state is as wanted.
 func (p *Page) WaitState(timeout time.Duration, what string, wanted func(State) bool) State {
 	p.tb.Helper()
-	text := ""
-	for end := time.Now().Add(timeout); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
-		var err error
-		text, err = p.try("window.annuloscopeState || window.annuloscopeError || ''")
+	s, text, ok := await(timeout, func() string {
+		text, err := p.try(stateNow)
 		if err != nil && !strings.Contains(err.Error(), "navigated") { // a page on its way elsewhere is waited for
 			p.tb.Fatal(err)
 		}
-		var s State
-		if json.Unmarshal([]byte(text), &s) == nil && wanted(s) {
-			return s
-		}
+		return text
+	}, wanted)
+	if !ok {
+		p.tb.Fatalf("waited %v for: %s; state %s; console %q", timeout, what, text, p.console)
 	}
-	p.tb.Fatalf("waited %v for: %s; state %s; console %q", timeout, what, text, p.console)
-	return State{}
+	return s
 }
 
 func (p *Page) mouse(e input.DispatchMouseEventParams) {

@@ -34,18 +34,10 @@ var browsers = []browser{
 			"--disable-component-update", "--disable-sync", "--disable-dev-shm-usage", "--force-device-scale-factor=1", "--user-data-dir=" + profile, fmt.Sprintf("--window-size=%d,%d", w, h),
 			"--remote-debugging-port=0"} // without it a headless Chromium prints the page and ends
 	}},
-	{[]string{"firefox", "firefox-esr"}, true, firefoxOptions, func(profile string, w, h int) []string {
+	{[]string{"firefox", "firefox-esr"}, true, page.FirefoxOptions, func(profile string, w, h int) []string {
 		return []string{"--no-remote", "--profile", profile, "--width", fmt.Sprint(w), "--height", fmt.Sprint(h)}
 	}},
 }
-
-// firefoxOptions go into the fresh profile's user.js: a software renderer counts as WebGL, and nothing is asked or sent.
-const firefoxOptions = `user_pref("webgl.force-enabled", true);
-user_pref("browser.shell.checkDefaultBrowser", false);
-user_pref("browser.aboutwelcome.enabled", false);
-user_pref("datareporting.policy.dataSubmissionEnabled", false);
-user_pref("app.update.enabled", false);
-`
 
 // path returns where the browser is; empty where it is not.
 func (b browser) path() string {
