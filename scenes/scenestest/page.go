@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"image"
 	"image/png"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -63,17 +64,17 @@ func OpenPage(tb testing.TB, url string, w, h int, timeout time.Duration) *Page 
 	return p
 }
 
-// Complaints returns the console's errors and exceptions so far (broken policies are among them).
+// Complaints returns what the console was told so far if errors or exceptions are among it (broken policies count, too),
+// else nothing. The rest belongs to it: the trace of a panic comes as plain lines.
 func (p *Page) Complaints() []string {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	var out []string
-	for _, m := range p.console {
-		if strings.HasPrefix(m, "error") || strings.HasPrefix(m, "exception") || strings.Contains(m, "Content Security Policy") {
-			out = append(out, m)
-		}
+	if slices.ContainsFunc(p.console, func(m string) bool {
+		return strings.HasPrefix(m, "error") || strings.HasPrefix(m, "exception") || strings.Contains(m, "Content Security Policy")
+	}) {
+		return slices.Clone(p.console)
 	}
-	return out
+	return nil
 }
 
 // Outside returns the addresses of requests that left the page's own origin.

@@ -35,15 +35,19 @@ func (a *Axis) Span(values ...[]float64) {
 	if hi-lo < 1e-9 {
 		hi = lo + math.Max(math.Abs(lo)*0.1, 0.1)
 	}
-	step := a.step(lo, hi)
+	step := step(lo, hi, a.most())
 	a.Min, a.Max = math.Floor(lo/step+1e-9)*step, math.Ceil(hi/step-1e-9)*step
 }
 
-func (a *Axis) step(lo, hi float64) float64 {
-	n := a.Ticks
-	if n == 0 {
-		n = 4
+func (a *Axis) most() int {
+	if a.Ticks == 0 {
+		return 4
 	}
+	return a.Ticks
+}
+
+// step is the least round step that makes at most n of lo to hi.
+func step(lo, hi float64, n int) float64 {
 	raw := (hi - lo) / float64(n)
 	p := math.Pow(10, math.Floor(math.Log10(raw)))
 	for _, m := range []float64{1, 2, 5, 10} {
@@ -54,9 +58,17 @@ func (a *Axis) step(lo, hi float64) float64 {
 	return 10 * p
 }
 
-// Marks returns the ticks and the decimals they need.
+// Marks returns the ticks and the decimals they need: at least two, in steps half as wide and more where the first give
+// only one (6 to 14 in steps of 5).
 func (a *Axis) Marks() (at []float64, decimals int) {
-	step := a.step(a.Min, a.Max)
+	for n := a.most(); ; n *= 2 {
+		if at, decimals = a.marks(step(a.Min, a.Max, n)); len(at) >= 2 || n > 4*a.most() {
+			return at, decimals
+		}
+	}
+}
+
+func (a *Axis) marks(step float64) (at []float64, decimals int) {
 	decimals = max(0, int(-math.Floor(math.Log10(step)+1e-9)))
 	for k := math.Ceil(a.Min/step - 1e-9); k*step <= a.Max+1e-9*step; k++ {
 		at = append(at, k*step)

@@ -53,14 +53,14 @@ func Begin(u *widget.UI, r draw.Rect, title string, x, y Axis, names ...string) 
 		c.Plot.H, c.Plot.W = math.Max(c.Plot.H, 1), math.Max(c.Plot.W, 1)
 		return c
 	}
-	space := math.Inf(1)
+	every := 1 // of the ticks, so many have room for one number
 	if len(ys) > 1 {
-		space = c.Plot.H / float64(len(ys)-1)
+		every = max(1, int(math.Ceil(lh*float64(len(ys)-1)/c.Plot.H)))
 	}
 	for i, v := range ys {
 		py := c.Plot.Y + c.Plot.H*(1-c.Y.At(v))
 		u.List.FillRect(draw.Rect{X: c.Plot.X, Y: math.Round(py), W: c.Plot.W, H: 1}, u.T.Rule)
-		if every := int(math.Ceil(lh / space)); i%every == 0 {
+		if i%every == 0 {
 			u.Text(draw.Rect{X: r.X, Y: py - lh/2, W: left - u.S(4), H: lh}, u.W.Num(v, yd), theme.Small, false, draw.End, u.T.Soft)
 		}
 	}

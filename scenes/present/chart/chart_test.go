@@ -33,6 +33,31 @@ func TestAxisHoldsItsValuesWithRoundTicks(t *testing.T) {
 	}
 }
 
+// Found by the monkey in the page: an axis from 6 to 14 with steps of 5 had one tick, and the chart divided by zero.
+func TestEveryRangeHasTwoTicksAndCanBeDrawn(t *testing.T) {
+	th, _ := theme.Named("light")
+	u := widget.New(th, words.For(words.English))
+	for _, ticks := range []int{0, 2, 3, 4, 5} {
+		for lo := -20.0; lo < 20; lo += 0.7 {
+			for wide := 0.1; wide < 30; wide *= 1.3 {
+				y := chart.Axis{Ticks: ticks}
+				y.Span([]float64{lo, lo + wide})
+				if marks, _ := y.Marks(); len(marks) < 2 || len(marks) > 9 {
+					t.Fatalf("%g to %g, at most %d ticks: %v", y.Min, y.Max, ticks, marks)
+				}
+				l := new(draw.List)
+				u.Begin(l, 400, 300)
+				chart.Begin(u, draw.Rect{X: 10, Y: 10, W: 300, H: 200}, "", chart.Axis{Max: 1}, y)
+				u.End()
+			}
+		}
+	}
+	l := new(draw.List)
+	u.Begin(l, 400, 300)
+	chart.Begin(u, draw.Rect{X: 10, Y: 10, W: 300, H: 200}, "", chart.Axis{Max: 1}, chart.Axis{Min: 6, Max: 14, Ticks: 3})
+	u.End()
+}
+
 func TestReversedAxis(t *testing.T) {
 	a := chart.Axis{Min: 0, Max: 100, Reverse: true}
 	if a.At(0) != 1 || a.At(100) != 0 {
