@@ -43,7 +43,7 @@ type game struct {
 	moving        raster.Quality // of scenes in motion
 	owed          int            // ticks left out since the picture became due
 	asked         time.Time      // when the first unanswered input came; zero if none
-	first, final  bool           // its first picture has been measured; its first with final numbers
+	answer        pace.Answer    // what pictures have shown of the answer to it
 	shown         bool
 	pictures      int // painted so far
 	injected      []input.Event
@@ -96,7 +96,7 @@ func (g *game) Update() error {
 		g.screen.Handle(e)
 	}
 	if input && g.asked.IsZero() {
-		g.asked, g.first, g.final = at, false, false
+		g.asked, g.answer = at, pace.Answer{}
 	}
 	if g.dirty && g.owed < mostOwed {
 		g.owed++
@@ -190,22 +190,10 @@ func (g *game) measure() {
 	if g.asked.IsZero() {
 		return
 	}
-	settled := !g.pending()
 	if t := g.options.Times; t != nil {
-		d := time.Since(g.asked)
-		if !g.first {
-			g.first = true
-			t.First.Add(d)
-		}
-		if !g.final && pace.Final(g.screen) {
-			g.final = true
-			t.Numbers.Add(d)
-		}
-		if settled {
-			t.Settled.Add(d)
-		}
+		g.answer.Picture(t, g.screen, time.Since(g.asked))
 	}
-	if settled {
+	if !g.pending() {
 		g.asked = time.Time{}
 	}
 }

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"image"
-	"strconv"
 	"strings"
 	"syscall/js"
 
@@ -86,21 +85,25 @@ func (s *shell) start(g *game) {
 	}
 }
 
-// bench drives a control as the address asks (?bench=ID,MOVES) and tells the page what it took.
+// bench drives a control as the address asks (ParseDrive) and tells the page what it took, or why there is nothing to tell.
 func (s *shell) bench(g *game, what string) {
-	id, moves, _ := strings.Cut(what, ",")
-	n, err := strconv.Atoi(moves)
-	if err != nil || n < 1 {
+	d, err := ParseDrive(what)
+	if err != nil {
+		s.page.Call("say", err.Error())
 		return
 	}
 	t := new(pace.Times)
-	g.options.Times = t
-	g.options.Drive = &Drive{ID: id, Moves: n, Ended: func(float64, float64, bool) {
-		data, err := json.Marshal(map[string]any{"first": t.First.Summary(), "numbers": t.Numbers.Summary(), "settled": t.Settled.Summary()})
+	d.Ended = func(float64, float64, bool) {
+		told := Driven{Summaries: t.Summary()}
+		if d.Err != nil {
+			told.Error = d.Err.Error()
+		}
+		data, err := json.Marshal(told)
 		if err == nil {
 			s.page.Call("bench", string(data))
 		}
-	}}
+	}
+	g.options.Times, g.options.Drive = t, d
 }
 
 // tick keeps the HTML side in step, at most every mirrorEvery seconds.

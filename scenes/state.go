@@ -15,8 +15,7 @@ type state struct {
 	Announcement string            `json:"announcement"`
 	Description  string            `json:"description"`
 	Controls     []present.Control `json:"controls"`
-	First        *pace.Summary     `json:"first,omitempty"`
-	Settled      *pace.Summary     `json:"settled,omitempty"`
+	Times        *pace.Summaries   `json:"times,omitempty"`
 	Screen       any               `json:"screen,omitempty"`
 }
 
@@ -27,8 +26,8 @@ func (g *game) state() state {
 		s.Announcement, s.Description, s.Controls = sp.Announcement(), sp.Description(), sp.Controls()
 	}
 	if t := g.options.Times; t != nil {
-		first, settled := t.First.Summary(), t.Settled.Summary()
-		s.First, s.Settled = &first, &settled
+		all := t.Summary()
+		s.Times = &all
 	}
 	if i, ok := g.screen.(present.Inspected); ok {
 		s.Screen = i.Inspect()

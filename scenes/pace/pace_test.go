@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"annuloscope/scenes/pace"
+	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/input"
 )
@@ -41,7 +42,7 @@ func TestPercentiles(t *testing.T) {
 	}
 }
 
-// slow answers a press at once and settles three ticks later; moves change nothing.
+// slow answers a press with a picture at once, the geometry after two more ticks, everything after four; moves change nothing.
 type slow struct {
 	dirty bool
 	left  int
@@ -49,7 +50,7 @@ type slow struct {
 
 func (s *slow) Handle(e input.Event) {
 	if e.Kind == input.Press {
-		s.dirty, s.left = true, 3
+		s.dirty, s.left = true, 4
 	}
 }
 
@@ -59,18 +60,28 @@ func (s *slow) Tick(float64) bool {
 	if s.left > 0 {
 		time.Sleep(2 * time.Millisecond)
 		s.left--
-		d = d || s.left <= 1
+		d = d || s.left%2 == 0
 	}
 	return d
 }
 
-func (s *slow) Pending() bool    { return s.left > 0 }
-func (s *slow) Explaining() bool { return s.left == 1 }
+func (s *slow) Pending() bool { return s.left > 0 }
+func (s *slow) Stage() present.Stage {
+	switch {
+	case s.left > 2:
+		return present.Asked
+	case s.left > 0:
+		return present.Geometry
+	}
+	return present.Causes
+}
 func (s *slow) Paint(l *draw.List, w, h float64) {
 	l.Reset(w, h, draw.Color{A: 255})
 }
 
-func TestDriveMeasuresFirstAndSettled(t *testing.T) {
+// A stage is counted at the first picture that shows it, with those that no picture showed by themselves; one that never
+// comes is not counted.
+func TestDriveMeasuresEachStage(t *testing.T) {
 	times := pace.Drive(&slow{}, 64, 64, 1, time.Second, func(i int) []input.Event {
 		switch {
 		case i >= 10:
@@ -80,14 +91,31 @@ func TestDriveMeasuresFirstAndSettled(t *testing.T) {
 		}
 		return []input.Event{{Kind: input.Move}}
 	})
-	f, n, s := times.First.Summary(), times.Numbers.Summary(), times.Settled.Summary()
-	if f.Count != 5 || n.Count != 5 || s.Count != 5 {
-		t.Errorf("%d first pictures, %d with the numbers and %d settled", f.Count, n.Count, s.Count)
+	s := times.Summary()
+	for name, c := range map[string]struct{ got, want int }{"first": {s.First.Count, 5}, "geometry": {s.Geometry.Count, 5}, "numbers": {s.Numbers.Count, 5},
+		"causes": {s.Causes.Count, 5}, "settled": {s.Settled.Count, 0}} {
+		if c.got != c.want {
+			t.Errorf("%s: %d pictures, want %d", name, c.got, c.want)
+		}
 	}
-	if n.P50 < 4 || n.P50 >= s.P50 {
-		t.Errorf("numbers %v ms, settled %v ms; the last tick of 2 ms lies between", n.P50, s.P50)
+	// Each tick takes 2 ms: the first picture comes after one, the geometry after two, the rest after four.
+	if s.First.P50 < 2 || s.Geometry.P50 < 4 || s.Causes.P50 < 8 || s.First.P50 >= s.Geometry.P50 || s.Geometry.P50 >= s.Causes.P50 {
+		t.Errorf("first %v ms, geometry %v ms, causes %v ms", s.First.P50, s.Geometry.P50, s.Causes.P50)
 	}
-	if s.P50 < 6 || f.P50 >= s.P50 {
-		t.Errorf("first %v ms, settled %v ms; three ticks of 2 ms lie between", f.P50, s.P50)
+	if s.Numbers.P50 != s.Causes.P50 {
+		t.Errorf("numbers %v ms, causes %v ms; they came in one picture", s.Numbers.P50, s.Causes.P50)
+	}
+}
+
+// Where the patience ends, what has not come is not counted.
+func TestDriveEndsWithThePatience(t *testing.T) {
+	times := pace.Drive(&slow{}, 64, 64, 1, 0, func(i int) []input.Event {
+		if i > 0 {
+			return nil
+		}
+		return []input.Event{{Kind: input.Press}}
+	})
+	if s := times.Summary(); s.First.Count != 1 || s.Geometry.Count != 0 || s.Causes.Count != 0 {
+		t.Errorf("first %d, geometry %d, causes %d pictures; want 1, 0, 0", s.First.Count, s.Geometry.Count, s.Causes.Count)
 	}
 }

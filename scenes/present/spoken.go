@@ -90,15 +90,3 @@ type Inspected interface {
 	// Inspect returns a value that encodes as JSON.
 	Inspect() any
 }
-
-// Explaining is a Pending Screen whose numbers may be final before it can say why.
-type Explaining interface {
-	// Explaining tells whether only the causes of final numbers are still being computed.
-	Explaining() bool
-}
-
-// Pending is a Screen whose answer to an input may come after the first picture.
-type Pending interface {
-	// Pending tells whether an answer to input is still being computed, so that the shell measures the time to it.
-	Pending() bool
-}

@@ -8,7 +8,6 @@ import (
 
 	"annuloscope/scenes/pace"
 	"annuloscope/scenes/present/plain"
-	"annuloscope/scenes/present/program"
 	"annuloscope/scenes/present/study"
 	"annuloscope/sim/valve"
 )
@@ -47,12 +46,17 @@ type benchRow struct {
 	Shell *pace.Summary `json:"three_dimensions_in_picture,omitempty"` // the leaflets have settled in three dimensions
 }
 
-// untilSettled waits for the leaflets in three dimensions as well.
-type untilSettled struct{ *program.Program }
+// rowOf is the row of a window or page that was driven.
+func rowOf(w, h int, t pace.Summaries) benchRow {
+	r := benchRow{Width: w, Height: h, First: t.First, Quick: t.Geometry, Numbers: t.Numbers, Settled: t.Causes}
+	if t.Settled.Count > 0 {
+		r.Shell = &t.Settled
+	}
+	return r
+}
 
-func (p untilSettled) Pending() bool { return p.Desk().S.Settling() }
-
-// shellShare is how many moves there are for one that waits for the leaflets in three dimensions. Chosen: they take seconds.
+// shellShare is how many moves there are for one that waits for the leaflets in three dimensions, where neither window nor
+// page is measured. Chosen: they take seconds.
 const shellShare = 20
 
 // benchPart is one line of a row.
@@ -77,9 +81,6 @@ type geometryOnly struct{ study.Engine }
 func (c *benchCmd) Run(s *Streams) error {
 	if c.Moves < 2 || c.Moves > 10000 {
 		return failWith(Usage, "--moves %d: out of range; allowed: 2 to 10000", c.Moves)
-	}
-	if c.shell() && (c.Window || c.Page) {
-		return failWith(Usage, "--engine shell: measured without a window only; leave --window and --page out")
 	}
 	if c.Loaded {
 		defer load()()
@@ -129,10 +130,11 @@ func (c *benchCmd) measure(s *Streams, y *yardstick) (rows []benchRow, where str
 	defer y.measure()
 	switch {
 	case c.Page:
-		return c.inPage(s)
+		rows, where, err = c.inPage(s)
+		return rows, where, c.told(s, rows, err)
 	case c.Window:
-		rows, err := c.inWindow()
-		return rows, whereWindow, err
+		rows, err = c.inWindow()
+		return rows, whereWindow, c.told(s, rows, err)
 	}
 	for _, size := range benchSizes {
 		all, err := benchAt(runner(), size[0], size[1], c.Moves, false)
@@ -144,7 +146,7 @@ func (c *benchCmd) measure(s *Streams, y *yardstick) (rows []benchRow, where str
 			return nil, "", err
 		}
 		y.measure()
-		row := benchRow{Width: size[0], Height: size[1], First: all.First.Summary(), Quick: quick.Settled.Summary(), Numbers: all.Numbers.Summary(), Settled: all.Settled.Summary()}
+		row := benchRow{Width: size[0], Height: size[1], First: all.First.Summary(), Quick: quick.Geometry.Summary(), Numbers: all.Numbers.Summary(), Settled: all.Causes.Summary()}
 		if c.shell() {
 			deep, err := benchAt(runner(), size[0], size[1], max(2, c.Moves/shellShare), true)
 			if err != nil {
@@ -156,4 +158,20 @@ func (c *benchCmd) measure(s *Streams, y *yardstick) (rows []benchRow, where str
 		rows = append(rows, row)
 	}
 	return rows, whereAlone, nil
+}
+
+// told is the failure, or what the leaflets in three dimensions leave to say where they were asked for.
+func (c *benchCmd) told(s *Streams, rows []benchRow, err error) error {
+	if err != nil || !c.shell() {
+		return err
+	}
+	for _, r := range rows {
+		if r.Shell == nil {
+			return failWith(NotConverged, "%d × %d: the leaflets settled in three dimensions after none of %d moves", r.Width, r.Height, r.Settled.Count)
+		}
+		if r.Shell.Count < r.Settled.Count {
+			fmt.Fprintf(s.Err, "annuloscope: %d × %d: the shell settled after %d of %d moves; the others are not in its times\n", r.Width, r.Height, r.Shell.Count, r.Settled.Count)
+		}
+	}
+	return nil
 }

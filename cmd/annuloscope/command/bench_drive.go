@@ -9,7 +9,6 @@ import (
 
 	"annuloscope/scenes"
 	"annuloscope/scenes/pace"
-	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/draw"
 	"annuloscope/scenes/present/input"
 	"annuloscope/scenes/present/program"
@@ -28,13 +27,18 @@ func (c *benchCmd) inWindow() ([]benchRow, error) {
 	over := false
 	t := new(pace.Times)
 	o := scenes.Options{Title: "Annuloscope: educational only", Width: benchSizes[0][0], Height: benchSizes[0][1], Times: t, Done: func() bool { return over }}
-	o.Drive = &scenes.Drive{ID: benchSlider, Moves: c.Moves, Sizes: benchSizes[1:], Ended: func(w, h float64, last bool) {
-		rows = append(rows, benchRow{Width: int(w), Height: int(h), First: t.First.Summary(), Numbers: t.Numbers.Summary(), Settled: t.Settled.Summary()})
-		*t, over = pace.Times{}, last
-	}}
+	o.Drive = c.drive()
+	o.Drive.Sizes = benchSizes[1:]
+	o.Drive.Ended = func(w, h float64, last bool) {
+		rows = append(rows, rowOf(int(w), int(h), t.Summary()))
+		over = last
+	}
 	err = scenes.Run(program.New(program.Config{Runner: runner(), Sweeper: sweeper, Beside: beside, Cases: cases}), o)
 	if errors.Is(err, scenes.ErrNoDisplay) {
 		return nil, &exit{NoDisplay, err}
+	}
+	if err == nil && o.Drive.Err != nil {
+		err = failWith(Failed, "the window: %w", o.Drive.Err)
 	}
 	for _, r := range rows {
 		over = over && r.Settled.Count > 0
@@ -43,6 +47,15 @@ func (c *benchCmd) inWindow() ([]benchRow, error) {
 		err = failWith(Failed, "the window was closed before everything was measured")
 	}
 	return rows, err
+}
+
+// drive is the hand on the slider, in the window as in the page. It chooses the engine under "Leaflets" first.
+func (c *benchCmd) drive() *scenes.Drive {
+	d := &scenes.Drive{ID: benchSlider, Moves: c.Moves}
+	if c.shell() {
+		d.Choose = []scenes.Choice{{ID: "engine", Value: "1"}} // the second of the two
+	}
+	return d
 }
 
 // load keeps every processor busy with a cohort of virtual patients until the returned function is called.
@@ -69,15 +82,14 @@ func benchAt(r study.Runner, w, h, moves int, shell bool) (t pace.Times, err err
 		return t, err
 	}
 	p := program.New(program.Config{Runner: r, Cases: cases})
-	var screen present.Screen = p
 	patience := benchPatience
 	if shell {
 		p.Desk().V.Engine = valve.ShellEngine
 		p.Desk().Sync()
-		screen, patience = untilSettled{p}, shellPatience
+		patience = shellPatience
 	}
 	var list draw.List
-	for start := time.Now(); screen.(present.Pending).Pending() && time.Since(start) < patience; time.Sleep(time.Millisecond) {
+	for start := time.Now(); p.Pending() && time.Since(start) < patience; time.Sleep(time.Millisecond) {
 		p.Tick(time.Since(start).Seconds())
 	}
 	p.Paint(&list, float64(w), float64(h))
@@ -97,7 +109,7 @@ func benchAt(r study.Runner, w, h, moves int, shell bool) (t pace.Times, err err
 			}
 			return []input.Event{{Kind: input.KeyDown, Key: input.Left}}
 		}
-		return pace.Drive(screen, float64(w), float64(h), 1, patience, step), nil
+		return pace.Drive(p, float64(w), float64(h), 1, patience, step), nil
 	}
 	return t, failWith(Failed, "the slider %s is not on the screen", benchSlider)
 }

@@ -15,6 +15,7 @@ import (
 	"strings"
 	"time"
 
+	"annuloscope/scenes"
 	"annuloscope/scenes/pace"
 	"annuloscope/scenes/page"
 )
@@ -70,7 +71,8 @@ func (c *benchCmd) inPage(s *Streams) (rows []benchRow, where string, err error)
 	if err != nil {
 		return nil, "", err
 	}
-	results := make(chan benchRow, 1)
+	results := make(chan scenes.Driven, 1)
+	patience := time.Minute + time.Duration(c.Moves)*c.patience()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		return nil, "", err
@@ -79,26 +81,25 @@ func (c *benchCmd) inPage(s *Streams) (rows []benchRow, where string, err error)
 	go server.Serve(listener)
 	defer server.Close()
 	for _, size := range benchSizes {
-		address := fmt.Sprintf("http://%s/?bench=%s,%d", listener.Addr(), benchSlider, c.Moves)
-		row, err := inBrowser(ctx, b, address, size, results, c.Moves)
+		address := fmt.Sprintf("http://%s/?bench=%s", listener.Addr(), c.drive().Address())
+		times, err := inBrowser(ctx, b, address, size, results, patience)
 		if err != nil {
 			return nil, "", err
 		}
-		row.Width, row.Height = size[0], size[1]
-		rows = append(rows, row)
+		rows = append(rows, rowOf(size[0], size[1], times))
 	}
 	return rows, wherePage + ", " + b.names[0], nil
 }
 
 // collect answers as h does, and takes the page's result.
-func collect(h http.Handler, results chan<- benchRow) http.Handler {
+func collect(h http.Handler, results chan<- scenes.Driven) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.URL.Path != "/bench-result" {
 			h.ServeHTTP(w, r)
 			return
 		}
 		text, err := url.QueryUnescape(r.URL.RawQuery)
-		var got struct{ First, Numbers, Settled pace.Summary }
+		var got scenes.Driven
 		if err == nil {
 			err = json.Unmarshal([]byte(text), &got)
 		}
@@ -107,48 +108,59 @@ func collect(h http.Handler, results chan<- benchRow) http.Handler {
 			return
 		}
 		select {
-		case results <- benchRow{First: got.First, Numbers: got.Numbers, Settled: got.Settled}:
+		case results <- got:
 		default: // one is waiting already
 		}
 		w.WriteHeader(http.StatusNoContent)
 	})
 }
 
-// inBrowser opens the address and waits for the result, at most a minute and a second for each move.
-func inBrowser(ctx context.Context, with browser, address string, size [2]int, results <-chan benchRow, moves int) (benchRow, error) {
+// patience is how long a move in the page may take.
+func (c *benchCmd) patience() time.Duration {
+	if c.shell() {
+		return shellPatience
+	}
+	return time.Second
+}
+
+// inBrowser opens the address and waits for the result.
+func inBrowser(ctx context.Context, with browser, address string, size [2]int, results <-chan scenes.Driven, most time.Duration) (times pace.Summaries, err error) {
 	profile, err := os.MkdirTemp("", "annuloscope-bench-")
 	if err != nil {
-		return benchRow{}, err
+		return times, err
 	}
 	defer os.RemoveAll(profile)
 	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(with.options), 0o600); err != nil {
-		return benchRow{}, err
+		return times, err
 	}
 	var said strings.Builder
 	b := exec.Command(with.path(), append(with.args(profile, size[0], size[1]), address)...)
 	b.Stderr = io.Writer(&said)
 	b.WaitDelay = 2 * time.Second
 	if err := b.Start(); err != nil {
-		return benchRow{}, err
+		return times, err
 	}
 	ended := make(chan error, 1)
 	go func() { ended <- b.Wait() }()
-	patience := time.NewTimer(time.Minute + time.Duration(moves)*time.Second)
+	patience := time.NewTimer(most)
 	defer patience.Stop()
-	row, err := benchRow{}, error(nil)
 	select {
-	case row = <-results:
-		if row.Settled.Count == 0 {
-			err = failWith(Failed, "the page has no slider %s", benchSlider)
+	case got := <-results:
+		times = got.Summaries
+		switch {
+		case got.Error != "":
+			err = failWith(Failed, "the page: %s", got.Error)
+		case times.Causes.Count == 0:
+			err = failWith(Failed, "the page answered none of the moves of %s", benchSlider)
 		}
 	case <-ended:
-		return row, failWith(Failed, "%s ended before the page had measured anything:\n%s", with.names[0], said.String())
+		return times, failWith(Failed, "%s ended before the page had measured anything:\n%s", with.names[0], said.String())
 	case <-patience.C:
-		err = failWith(Failed, "the page measured nothing within %v", time.Minute+time.Duration(moves)*time.Second)
+		err = failWith(Failed, "the page measured nothing within %v", most)
 	case <-ctx.Done():
 		err = failWith(Interrupted, "interrupted")
 	}
 	b.Process.Kill()
 	<-ended
-	return row, err
+	return times, err
 }

@@ -11,7 +11,20 @@ import (
 // engineFlag is the one choice of what closes and opens the leaflets. Every command that closes or opens a valve embeds it
 // (engine_test.go lists the others), and hands it on by options or settle.
 type engineFlag struct {
-	Engine string `enum:",sections,shell" default:"" placeholder:"NAME" help:"What closes and opens the leaflets: sections (also when left out) answer in milliseconds; shell, the leaflets in three dimensions, in seconds."`
+	Engine engineName `default:"" placeholder:"NAME" help:"What closes and opens the leaflets: sections (also when left out) answer in milliseconds; shell, the leaflets in three dimensions, in seconds."`
+}
+
+// engineName is sections, shell, or empty where it was left out.
+type engineName string
+
+// UnmarshalText takes the names alone.
+func (n *engineName) UnmarshalText(text []byte) error {
+	switch name := string(text); name {
+	case "", valve.SectionsEngine, valve.ShellEngine:
+		*n = engineName(name)
+		return nil
+	}
+	return fmt.Errorf("%q is no engine; allowed: %s, %s; leave --engine out for the sections", text, valve.SectionsEngine, valve.ShellEngine)
 }
 
 // options chooses the engine for how a case is solved.
@@ -25,7 +38,7 @@ func (f engineFlag) name() string {
 	if f.Engine == "" {
 		return valve.SectionsEngine
 	}
-	return f.Engine
+	return string(f.Engine)
 }
 
 func (f engineFlag) shell() bool { return f.Engine == valve.ShellEngine }

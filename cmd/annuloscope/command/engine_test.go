@@ -77,6 +77,20 @@ func TestEngineInEveryCommand(t *testing.T) {
 	}
 }
 
+// Another word is refused before anything is computed: the field, the value, what is allowed, and what to do are named.
+func TestOtherEnginesAreRefused(t *testing.T) {
+	for _, args := range []string{"bench --window", "bench --page", "bench", "solve normal", "open"} {
+		for _, word := range []string{"mesh", "Shell", "shell,sections", "sections "} {
+			var out, errs bytes.Buffer
+			code := Run(append(strings.Fields(args), "--engine="+word), Streams{In: strings.NewReader(""), Out: &out, Err: &errs})
+			want := fmt.Sprintf("--engine: %q is no engine; allowed: sections, shell; leave --engine out for the sections", word)
+			if code != Usage || out.Len() > 0 || !strings.Contains(errs.String(), want) {
+				t.Errorf("%s --engine=%s: exit %d, %q on standard output, %q; want %q", args, word, code, out.String(), errs.String(), want)
+			}
+		}
+	}
+}
+
 // By the shell each command gives other numbers than by the sections, and each output says whose they are.
 func TestEachEngineIsNamedAndDiffers(t *testing.T) {
 	for name, rows := range engined {

@@ -67,7 +67,7 @@ func (c *openCmd) program(s *Streams) (*program.Program, error) {
 	}
 	p := program.New(config)
 	if c.Engine != "" { // left out, it is as it was left or shared
-		p.Desk().V.Engine = c.Engine
+		p.Desk().V.Engine = string(c.Engine)
 	}
 	return p, nil
 }

@@ -7,12 +7,14 @@ import (
 
 	"annuloscope/scenes/present"
 	"annuloscope/scenes/present/widget"
+	"annuloscope/sim/valve"
 )
 
 var _ interface {
 	present.Screen
 	present.Spoken
 	present.Pending
+	present.Staged
 	present.Inspected
 } = (*Program)(nil)
 
@@ -43,11 +45,23 @@ func (p *Program) Description() string {
 	return p.description
 }
 
-// Pending tells whether an answer is still being computed.
-func (p *Program) Pending() bool { return p.d.S.Updating() }
+// Pending tells whether an answer is still being computed; the leaflets in three dimensions, where they are chosen, are part of it.
+func (p *Program) Pending() bool { return p.d.S.Updating() || p.d.S.Settling() }
 
-// Explaining tells whether the numbers of the answer are final and only their causes are still being computed.
-func (p *Program) Explaining() bool { return p.d.S.Explaining() }
+// Stage tells how much of the answer is there. Leaflets that do not settle in three dimensions leave it at the causes.
+func (p *Program) Stage() present.Stage {
+	switch s := p.d.S; {
+	case s.Waiting():
+		return present.Asked
+	case s.Stale():
+		return present.Geometry
+	case s.Explaining():
+		return present.Numbers
+	case !s.Shell() || s.Settling() || s.Failure != nil || s.Report.Provenance.Engine != valve.ShellEngine:
+		return present.Causes
+	}
+	return present.Settled
+}
 
 // Inspect returns the shared document and the numbers before and after.
 func (p *Program) Inspect() any {

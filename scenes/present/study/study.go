@@ -80,8 +80,11 @@ func (s *Study) Open(c casefile.Case) error {
 	return nil
 }
 
+// Waiting tells whether the report is older than the case.
+func (s *Study) Waiting() bool { return s.answered != s.asked }
+
 // Updating tells whether the report is older than the case, or will be refined or explained.
-func (s *Study) Updating() bool { return s.answered != s.asked || !s.final }
+func (s *Study) Updating() bool { return s.Waiting() || !s.final }
 
 // Stale tells whether the numbers of the report are older than the case, or will be refined.
 func (s *Study) Stale() bool { return s.Updating() && !s.Explaining() }
