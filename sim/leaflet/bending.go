@@ -13,24 +13,33 @@ type hinge struct {
 	v    [4]int32
 	k    [4]float64
 	c    float64
-	slot [5]int32 // 10, 20, 21, 30, 31
+	slot [6]int32 // of cornerPairs
 }
 
-// newHinges makes the hinges of a mesh in the order of its triangles; scale, if not nil, is a factor per vertex,
-// averaged over the hinge.
+// newHinges makes the hinges of a mesh in the order of its triangles, of which 2q and 2q+1 are the halves of a quad; scale,
+// if not nil, is a factor per vertex, averaged over the hinge.
+//
+// On a rectangle the hinges along rows and columns make ½·3kb·(κxx² + κyy²) and those across the diagonals, as they stand,
+// ½·3kb·4·κxy². A plate without coupling (ν = 0) has 2·κxy²: so the diagonals count half, and bending is the same in every
+// direction.
 func newHinges(rest []r3.Vec, tris [][3]int32, bend float64, scale []float64) []hinge {
 	type edge struct{ a, b int32 }
-	opposite := make(map[edge]int32, 3*len(tris))
-	for _, v := range tris {
+	type side struct {
+		corner   int32
+		triangle int
+	}
+	opposite := make(map[edge]side, 3*len(tris))
+	for t, v := range tris {
 		for k := range 3 {
-			opposite[edge{v[k], v[(k+1)%3]}] = v[(k+2)%3]
+			opposite[edge{v[k], v[(k+1)%3]}] = side{v[(k+2)%3], t}
 		}
 	}
 	var out []hinge
-	for _, v := range tris {
+	for t, v := range tris {
 		for k := range 3 {
 			a, b := v[k], v[(k+1)%3]
-			o, shared := opposite[edge{b, a}]
+			other, shared := opposite[edge{b, a}]
+			o := other.corner
 			if a > b || !shared {
 				continue
 			}
@@ -42,6 +51,9 @@ func newHinges(rest []r3.Vec, tris [][3]int32, bend float64, scale []float64) []
 			e := r3.Sub(x1, x0)
 			areas := (r3.Norm(r3.Cross(e, r3.Sub(x2, x0))) + r3.Norm(r3.Cross(e, r3.Sub(x3, x0)))) / 2
 			h.c = 3 * bend / areas
+			if other.triangle/2 == t/2 {
+				h.c /= 2
+			}
 			if scale != nil {
 				h.c *= (scale[h.v[0]] + scale[h.v[1]] + scale[h.v[2]] + scale[h.v[3]]) / 4
 			}
@@ -58,13 +70,14 @@ func cot(p, at, q r3.Vec) float64 {
 }
 
 func (h *hinge) findSlots(s *sheet) {
-	for i, p := range [5][2]int{{1, 0}, {2, 0}, {2, 1}, {3, 0}, {3, 1}} {
+	for i, p := range cornerPairs {
 		h.slot[i] = s.slot(h.v[p[0]], h.v[p[1]])
 	}
 }
 
-// bending adds the hinges. Energy and force are exact; the tangent leaves out the coupling between the two opposite
-// corners and adds its size to both diagonals, which keeps it positive semidefinite and its pattern that of the mesh.
+// bending adds the hinges. The tangent is exact, and constant. A cheaper one without the coupling of the two opposite
+// corners (positive semidefinite when its size is added to both diagonals) acts like a membrane whose stiffness grows with
+// the square of the fineness: steps get short, the finer the mesh the shorter, and look like rest where there is none.
 func (s *sheet) bending(hessian bool) float64 {
 	total := 0.0
 	fixed := int32(s.fixed)
@@ -86,18 +99,13 @@ func (s *sheet) bending(hessian bool) float64 {
 		if !hessian {
 			continue
 		}
-		extra := math.Abs(h.c * h.k[2] * h.k[3])
 		for i, v := range h.v {
 			if v < fixed {
 				continue
 			}
-			d := h.c * h.k[i] * h.k[i]
-			if i >= 2 {
-				d += extra
-			}
-			s.matrix.AddIdentity(v-fixed, d)
+			s.matrix.AddIdentity(v-fixed, h.c*h.k[i]*h.k[i])
 		}
-		for i, p := range [5][2]int{{1, 0}, {2, 0}, {2, 1}, {3, 0}, {3, 1}} {
+		for i, p := range cornerPairs {
 			if h.slot[i] >= 0 {
 				s.matrix.AddIdentity(h.slot[i], h.c*h.k[p[0]]*h.k[p[1]])
 			}

@@ -107,8 +107,7 @@ func TestPressurisedStrip(t *testing.T) {
 }
 
 // The bending energy of a smooth shallow surface against a plate of rigidity D = 3·kb (shell.md) and ν = 0,
-// ½·D·(κ1² + κ2²) per area. Along rows and columns it holds. Across the alternating diagonals the hinges are stiffer:
-// 1.5 times for a cylinder at 45°, twice for pure twist; the mesh is not isotropic in bending, and the bounds say so.
+// ½·D·(κ1² + κ2²) per area, whatever the direction of the curvatures against rows and columns.
 func TestPlateBending(t *testing.T) {
 	pts, tris := plate(48, 48, 20, 20)
 	kb, curve := 0.01, 1e-3
@@ -118,7 +117,7 @@ func TestPlateBending(t *testing.T) {
 		name       string
 		xx, yy, xy float64 // second derivatives of z in units of curve
 		want, high float64
-	}{{"cylinder", 1, 0, 0, 1, 1.05}, {"sphere", 1, 1, 0, 2, 1.05}, {"saddle", 1, -1, 0, 2, 1.05}, {"diagonal cylinder", 0.5, 0.5, 0.5, 1, 1.55}, {"twist", 0, 0, 1, 2, 2.05}} {
+	}{{"cylinder", 1, 0, 0, 1, 1.05}, {"sphere", 1, 1, 0, 2, 1.05}, {"saddle", 1, -1, 0, 2, 1.05}, {"diagonal cylinder", 0.5, 0.5, 0.5, 1, 1.05}, {"twist", 0, 0, 1, 2, 2.05}} {
 		for v, p := range s.rest {
 			s.x[v].Z = curve / 2 * (c.xx*p.X*p.X + c.yy*p.Y*p.Y + 2*c.xy*p.X*p.Y)
 		}

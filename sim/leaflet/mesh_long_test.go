@@ -7,10 +7,9 @@ import (
 	"testing"
 )
 
-// Meshes from 72×12 to 160×26 against the finest (issue 8 asks for 5 %; shell.md measured 1 to 6 % on an earlier trial).
-// Depth, contact and the opening keep to it on every mesh. The bonded opening does not on the two meshes in use: it shrinks
-// as the mesh resolves the folded margin. The slot of a flail does not at all: where its edge comes to rest depends on the mesh. What is
-// asked of these is what was measured, rounded up, so that a change for the worse is seen.
+// Meshes from 72×12 to 160×26 against the finest: within 5 % (issue 8; shell.md measured 1 to 6 % on an earlier trial). On
+// the coarsest, which serves while dragging, two do not keep to it: the bonded opening and the slot of a flail, whose edge
+// is two or three of its columns. Asked of them is what was measured, rounded up.
 func TestMeshStudy(t *testing.T) {
 	flail := standard(36)
 	flail.Chords = []ChordChange{{Leaflet: Posterior, WidthMM: 28, Ruptured: true}}
@@ -25,10 +24,10 @@ func TestMeshStudy(t *testing.T) {
 	}
 	finest := read(160, 26)
 	for _, m := range []struct {
-		columns, rows      int
-		open, bonded, slot float64
-	}{{DragColumns, DragRows, 0.05, 0.14, 0.4}, {ShownColumns, ShownRows, 0.05, 0.08, 0.15}, {128, 21, 0.05, 0.05, 0.08}} {
-		limit := map[string]float64{depth: 0.05, contact: 0.05, slot: m.slot, open: m.open, bonded: m.bonded}
+		columns, rows int
+		bonded, slot  float64
+	}{{DragColumns, DragRows, 0.06, 0.12}, {ShownColumns, ShownRows, 0.05, 0.05}, {128, 21, 0.05, 0.05}} {
+		limit := map[string]float64{depth: 0.05, contact: 0.05, slot: m.slot, open: 0.05, bonded: m.bonded}
 		for name, v := range read(m.columns, m.rows) {
 			off := v/finest[name] - 1
 			t.Logf("%d×%d %s: %.2f, finest %.2f (%+.1f %%)", m.columns, m.rows, name, v, finest[name], 100*off)

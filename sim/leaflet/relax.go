@@ -12,7 +12,7 @@ import (
 // cheap steps with the last factor and Anderson acceleration, with a new factor whenever those stall.
 type relaxer struct {
 	s      *sheet
-	factor sparse.Factor
+	factor *sparse.Factor
 	step   []r3.Vec // per vertex; zero at fixed ones
 	rhs    []float64
 
@@ -31,9 +31,11 @@ type relaxer struct {
 	history    anderson
 }
 
-func newRelaxer(s *sheet, enough float64) *relaxer {
+// newRelaxer works in the memory of factor, whose content it does not use.
+func newRelaxer(s *sheet, enough float64, factor *sparse.Factor) *relaxer {
 	n := len(s.rest) - s.fixed
-	r := &relaxer{s: s, enough: enough, step: make([]r3.Vec, len(s.rest)), rhs: make([]float64, 3*n)}
+	factor.Forget()
+	r := &relaxer{s: s, enough: enough, factor: factor, step: make([]r3.Vec, len(s.rest)), rhs: make([]float64, 3*n)}
 	r.history.init(3 * n)
 	return r
 }

@@ -38,7 +38,7 @@ type element struct {
 	off   [3]int32 // slots of pairs 10, 20, 21; −1 when one end is fixed
 }
 
-// newSheet builds membrane and bending of a mesh. along gives the direction of the first fibre of triangle t (any
+// newSheet builds membrane and bending of a mesh; with bending, triangles 2q and 2q+1 are the halves of a quad. along gives the direction of the first fibre of triangle t (any
 // length, not normal to the triangle); bend is the hinge stiffness kb; stiff a factor per triangle, nil for 1.
 func newSheet(rest []r3.Vec, fixed int, tris [][3]int32, along func(t int) r3.Vec, m law, bend float64, stiff, bendScale []float64) *sheet {
 	s := &sheet{
@@ -115,6 +115,9 @@ func (s *sheet) finish() {
 		pair(v[0], v[1])
 		pair(v[1], v[2])
 		pair(v[2], v[0])
+	}
+	for i := range s.hinges {
+		pair(s.hinges[i].v[2], s.hinges[i].v[3])
 	}
 	for i := range s.chords {
 		v := &s.chords[i].v

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"annuloscope/sim/leaflet/sparse"
 )
 
 // Mesh sizes in use: the page while dragging, and everything else.
@@ -31,6 +33,7 @@ type Solver struct {
 	old        []r3.Vec // annulus of the state, by fine column
 	result     Result
 	m          measures
+	factors    [2]sparse.Factor // memory of the coarse and the fine level's; kept from one body to the next
 }
 
 // level is the valve on one mesh.
@@ -108,18 +111,18 @@ func (s *Solver) Solve(in Input) (Status, error) {
 
 // build makes the sheets of both levels.
 func (s *Solver) build(exclusion float64) {
-	s.fine = newLevel(&s.in, s.s, s.t, newtonEnough, contactThickness, exclusion)
+	s.fine = newLevel(&s.in, s.s, s.t, newtonEnough, contactThickness, exclusion, &s.factors[1])
 	s.exclusion = exclusion
 	s.coarse = nil
 	if s.s > coarseColumns && s.t > coarseRows {
-		s.coarse = newLevel(&s.in, coarseColumns, coarseRows, coarseEnough, contactThickness*coarseThickness, exclusion*coarseThickness)
+		s.coarse = newLevel(&s.in, coarseColumns, coarseRows, coarseEnough, contactThickness*coarseThickness, exclusion*coarseThickness, &s.factors[0])
 	}
 }
 
-func newLevel(in *Input, columns, rows int, enough, thickness, exclusion float64) *level {
+func newLevel(in *Input, columns, rows int, enough, thickness, exclusion float64, factor *sparse.Factor) *level {
 	h := newShape(&in.Anatomy, columns, rows)
 	sheet := newValve(in, h, thickness, exclusion)
-	return &level{shape: h, sheet: sheet, relax: newRelaxer(sheet, enough)}
+	return &level{shape: h, sheet: sheet, relax: newRelaxer(sheet, enough, factor)}
 }
 
 func (s *Solver) startCold() {

@@ -27,11 +27,8 @@ func newValve(in *Input, h *shape, thickness, exclusion float64) *sheet {
 			bend[v] *= 1 + (foldFactor-1)*min(max(f, 0), 1)
 		}
 	}
-	mask := bondMask(in, h)
-	for v, b := range mask {
-		if b > 0 {
-			bend[v] *= bendBond / stiffness
-		}
+	for v, share := range bonded(in, h) {
+		bend[v] *= 1 + share*(bendBond/stiffness-1)
 	}
 	circumferential := func(t int) r3.Vec {
 		// The edge of the triangle that lies in one row.
@@ -204,25 +201,37 @@ func (h *shape) columnAtMarginWrap(arc float64) float64 {
 	return h.columnAtMargin(arc)
 }
 
-// bondMask marks the vertices inside each bond, where bending is raised; nil without bonds.
-func bondMask(in *Input, h *shape) []int32 {
-	var mask []int32
-	for i, b := range in.Bonds {
+// bonded is, per vertex, how much of its cell lies inside a bond that holds, 0 to 1: bending is raised there, by the area of
+// the bond and not by how many vertices happen to lie in it. nil without bonds.
+func bonded(in *Input, h *shape) []float64 {
+	var share []float64
+	for _, b := range in.Bonds {
 		if b.Hold == 0 {
 			continue
 		}
-		if mask == nil {
-			mask = make([]int32, len(h.rest))
+		if share == nil {
+			share = make([]float64, len(h.rest))
 		}
-		for v := range mask {
-			u := float64(v % h.s)
-			depth := h.lengthAt(u) * (1 - float64(v/h.s)/float64(h.t-1))
+		for v := range share {
+			j, row := v%h.s, v/h.s
+			pitch := h.length[j] / float64(h.t-1)
+			deep := overlap(pitch*float64(h.t-1-row), pitch, 0, b.ReachMM)
+			if row == h.t-1 { // half a cell
+				deep = overlap(pitch/4, pitch/2, 0, b.ReachMM)
+			}
+			before := (j + h.s - 1) % h.s
+			across := (h.margin[j+1] - h.margin[j] + h.margin[before+1] - h.margin[before]) / 2
 			for _, side := range []Side{Anterior, Posterior} {
-				if on, d := h.onSide(side, u, b.S); on && d <= b.WidthMM/2 && depth <= b.ReachMM {
-					mask[v] = int32(i + 1)
+				if on, d := h.onSide(side, float64(j), b.S); on {
+					share[v] = max(share[v], deep*overlap(d, across, -b.WidthMM/2, b.WidthMM/2))
 				}
 			}
 		}
 	}
-	return mask
+	return share
+}
+
+// overlap is the part of a stretch of length l about mid that lies between low and high.
+func overlap(mid, l, low, high float64) float64 {
+	return max(0, min(mid+l/2, high)-max(mid-l/2, low)) / l
 }

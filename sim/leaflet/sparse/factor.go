@@ -38,6 +38,9 @@ func (f *Factor) Analyse(m *Matrix, slack float64) bool {
 	return true
 }
 
+// Forget makes the factor that of a new one, but for its memory: the next Analyse orders afresh.
+func (f *Factor) Forget() { f.freshWork = 0 }
+
 // Work is the number of block products of one factorisation with the last fresh ordering.
 func (f *Factor) Work() int { return f.freshWork }
 
