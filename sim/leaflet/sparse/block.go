@@ -1,20 +1,24 @@
 package sparse
 
-// subMulT sets w −= x·lᵀ.
-func subMulT(w, x, l *block) {
+// subMulT sets work[i] −= x·lowᵀ for every row i of rows and its block of low.
+func subMulT(work []block, rows []int32, low []block, x *block) {
 	x0, x1, x2, x3, x4, x5, x6, x7, x8 := x[0], x[1], x[2], x[3], x[4], x[5], x[6], x[7], x[8]
-	l0, l1, l2 := l[0], l[1], l[2]
-	w[0] -= x0*l0 + x1*l1 + x2*l2
-	w[3] -= x3*l0 + x4*l1 + x5*l2
-	w[6] -= x6*l0 + x7*l1 + x8*l2
-	l0, l1, l2 = l[3], l[4], l[5]
-	w[1] -= x0*l0 + x1*l1 + x2*l2
-	w[4] -= x3*l0 + x4*l1 + x5*l2
-	w[7] -= x6*l0 + x7*l1 + x8*l2
-	l0, l1, l2 = l[6], l[7], l[8]
-	w[2] -= x0*l0 + x1*l1 + x2*l2
-	w[5] -= x3*l0 + x4*l1 + x5*l2
-	w[8] -= x6*l0 + x7*l1 + x8*l2
+	low = low[:len(rows)]
+	for at, i := range rows {
+		w, l := &work[i], &low[at]
+		l0, l1, l2 := l[0], l[1], l[2]
+		w[0] -= x0*l0 + x1*l1 + x2*l2
+		w[3] -= x3*l0 + x4*l1 + x5*l2
+		w[6] -= x6*l0 + x7*l1 + x8*l2
+		l0, l1, l2 = l[3], l[4], l[5]
+		w[1] -= x0*l0 + x1*l1 + x2*l2
+		w[4] -= x3*l0 + x4*l1 + x5*l2
+		w[7] -= x6*l0 + x7*l1 + x8*l2
+		l0, l1, l2 = l[6], l[7], l[8]
+		w[2] -= x0*l0 + x1*l1 + x2*l2
+		w[5] -= x3*l0 + x4*l1 + x5*l2
+		w[8] -= x6*l0 + x7*l1 + x8*l2
+	}
 }
 
 // mul returns a·b.

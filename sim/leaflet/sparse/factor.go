@@ -125,10 +125,7 @@ func (f *Factor) Factorise(m *Matrix) bool {
 			f.work[j] = block{}
 			begin := f.colPtr[j]
 			end := begin + f.colLen[j]
-			rows, low := f.rowIdx[begin:end], f.low[begin:end]
-			for at, i := range rows {
-				subMulT(&f.work[i], &x, &low[at])
-			}
+			subMulT(f.work, f.rowIdx[begin:end], f.low[begin:end], &x)
 			l := mul(&x, &f.dInv[j])
 			d[0] -= x[0]*l[0] + x[1]*l[1] + x[2]*l[2]
 			d[1] -= x[0]*l[3] + x[1]*l[4] + x[2]*l[5]
