@@ -37,10 +37,12 @@ const (
 	bendClosed = 0.015
 	bendBond   = 0.09 // inside a bond: 30 × the 0.003 of shell.md
 	// The closed tissue at the commissures folds like a fan, held by chords that fan out too. Left as soft as the rest it has
-	// many folds to choose from, and in one anatomy of ten it passes through itself there; so it is stiffer by foldFactor,
-	// fully from foldFull to the commissure (|s|), not at all before foldFrom. Chosen: with 30 one anatomy of a hundred still
-	// crosses, with 60 none of 150. The price: less contact from |s| 0.6 outwards than soft tissue would make.
+	// many folds to choose from and may pass through itself there; so it is stiffer by foldFactor,
+	// fully from foldFull to the commissure (|s|), not at all before foldFrom. Chosen: with 14, 10 of 150
+	// random anatomies cross when closed, with 60 none. The price: less contact from |s| 0.6 outwards than soft tissue would make. In diastole,
+	// where nothing presses, foldOpen is enough to keep the margin there from crossing itself.
 	foldFactor, foldFrom, foldFull = 60.0, 0.6, 0.8
+	foldOpen                       = 4.0
 
 	// Contact (shell.md: coaptation and slot depend on these, so they are fixed and stated).
 	contactThickness = 1.0   // mm, d̂
@@ -85,17 +87,20 @@ const (
 )
 
 const (
-	coarseColumns, coarseRows = 64, 10 // shell.md: 48×8 tangled at the commissures
-	startApart                = 4.0    // mm between the margins in the cold start shape, above 1.6 × d̂; chosen
-	fineDamping               = 1e-4   // N/mm³ after prolongation; chosen
-	warmDamping               = 1e-4   // N/mm³; chosen
-	lagWarm                   = 1.0    // mm of expected motion below which a warm solve begins with the old factor; fewest milliseconds
-	stallDamping              = 1e-3   // N/mm³ at a new factor after a stall; chosen: fewest iterations over 26-40 mm on both meshes
-	coarseLimit               = 60     // iterations on the coarse mesh; the state is good enough to go on from there
+	startApart   = 4.0  // mm between the margins in the cold start shape, above 1.6 × d̂; chosen
+	fineDamping  = 1e-4 // N/mm³ after prolongation; chosen
+	warmDamping  = 1e-4 // N/mm³; chosen
+	lagWarm      = 1.0  // mm of expected motion below which a warm solve begins with the old factor; fewest milliseconds
+	stallDamping = 1e-3 // N/mm³ at a new factor after a stall; chosen: fewest iterations over 26-40 mm on both meshes
+	coarseLimit  = 60   // iterations on the coarse mesh; the state is good enough to go on from there
 )
 
-// retryExclusion is tried in turn (mm) when surfaces cross with restExclusion.
-var retryExclusion = [...]float64{2.2, 2.8}
+// coldStarts are the ways of a cold solve, tried in turn until surfaces do not cross: the coarse mesh it goes through and
+// the rest distance (mm) below which tissue does not touch itself. 48×8 takes the fewest milliseconds of 40×8 to 64×10.
+var coldStarts = [...]struct {
+	columns, rows int
+	exclusion     float64
+}{{48, 8, restExclusion}, {64, 10, restExclusion}, {64, 10, 2.2}, {64, 10, 2.8}}
 
 // Measures.
 const (

@@ -75,18 +75,17 @@ func (r *relaxer) iterate(tolerance float64) bool {
 	r.residual()
 	r.factor.Solve(r.rhs)
 	raw := rmsOf(r.rhs)
+	if raw > stallFactor*r.best || !(raw < 1e6) { // the last step led astray: this one, with the old factor, would lead on
+		r.lagged, r.mu, r.rms = false, stallDamping, raw
+		return false
+	}
 	r.history.improve(r.rhs)
 	r.apply()
 	r.rms = raw
-	switch {
-	case raw < 0.9*r.best:
+	if raw < 0.9*r.best {
 		r.best, r.idle = raw, 0
-	default:
-		r.idle++
-	}
-	if raw > stallFactor*r.best || r.idle >= stallLimit || !(raw < 1e6) {
-		r.lagged = false
-		r.mu = stallDamping
+	} else if r.idle++; r.idle >= stallLimit {
+		r.lagged, r.mu = false, stallDamping
 	}
 	return !r.broken && raw < tolerance
 }

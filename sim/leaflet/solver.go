@@ -23,7 +23,7 @@ type Solver struct {
 	coarse     *level
 	fine       *level
 	onCoarse   bool
-	exclusion  float64 // of the sheets as built
+	began      int // of coldStarts: how the sheets were built
 	status     Status
 	cold       bool
 	attempt    int
@@ -59,7 +59,7 @@ func (s *Solver) Set(in Input) error {
 		return err
 	}
 	cold := !s.ready || s.status == Running && s.cold || s.status == NotConverged || s.status == Crossed || discrete(&s.in, &in)
-	rebuild := s.fine == nil || s.exclusion != restExclusion && cold || !sameBody(&s.in, &in)
+	rebuild := s.fine == nil || s.began > 0 && cold || !sameBody(&s.in, &in)
 	s.in = copyInput(&s.in, &in)
 	s.attempt = 0
 	s.iterations = 0
@@ -69,11 +69,10 @@ func (s *Solver) Set(in Input) error {
 		if !cold && s.fine != nil {
 			x = slices.Clone(s.fine.sheet.x)
 		}
-		keep := restExclusion
-		if !cold {
-			keep = s.exclusion
+		if cold {
+			s.began = 0
 		}
-		s.build(keep)
+		s.build(s.began)
 		copy(s.fine.sheet.x, x)
 	}
 	if cold {
@@ -109,13 +108,14 @@ func (s *Solver) Solve(in Input) (Status, error) {
 	return s.Step(math.MaxInt), nil
 }
 
-// build makes the sheets of both levels.
-func (s *Solver) build(exclusion float64) {
-	s.fine = newLevel(&s.in, s.s, s.t, newtonEnough, contactThickness, exclusion, &s.factors[1])
-	s.exclusion = exclusion
+// build makes the sheets of both levels for the k-th of coldStarts.
+func (s *Solver) build(k int) {
+	how := &coldStarts[k]
+	s.began = k
+	s.fine = newLevel(&s.in, s.s, s.t, newtonEnough, contactThickness, how.exclusion, &s.factors[1])
 	s.coarse = nil
-	if s.s > coarseColumns && s.t > coarseRows {
-		s.coarse = newLevel(&s.in, coarseColumns, coarseRows, coarseEnough, contactThickness*coarseThickness, exclusion*coarseThickness, &s.factors[0])
+	if s.s > how.columns && s.t > how.rows {
+		s.coarse = newLevel(&s.in, how.columns, how.rows, coarseEnough, contactThickness*coarseThickness, how.exclusion*coarseThickness, &s.factors[0])
 	}
 }
 
@@ -189,13 +189,13 @@ func (s *Solver) advance() {
 		switch {
 		case s.crossings == 0:
 			s.status = Converged
-		case s.attempt < len(retryExclusion):
+		case s.attempt+1 < len(coldStarts):
 			s.retry()
 		default:
 			s.status = Crossed
 		}
 	case r.broken || s.atLevel >= levelLimit:
-		if s.attempt < len(retryExclusion) {
+		if s.attempt+1 < len(coldStarts) {
 			s.retry()
 			return
 		}
@@ -219,11 +219,13 @@ func (s *Solver) tolerance() float64 {
 	return tolerance
 }
 
-// retry starts cold; the first time with the same rule for the crease, then with others.
+// retry starts cold: after a warm solve in the first way, after a cold one in the next.
 func (s *Solver) retry() {
 	if s.cold {
-		s.build(retryExclusion[s.attempt])
 		s.attempt++
+	}
+	if s.began != s.attempt {
+		s.build(s.attempt)
 	}
 	s.startCold()
 }

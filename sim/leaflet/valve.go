@@ -18,14 +18,13 @@ func newValve(in *Input, h *shape, thickness, exclusion float64) *sheet {
 	for t, v := range tris {
 		stiff[t] = in.MembraneScale * (bend[v[0]] + bend[v[1]] + bend[v[2]]) / 3
 	}
-	stiffness := bendClosed
+	stiffness, fold := bendClosed, foldFactor
 	if in.Phase == Diastole {
-		stiffness = bendOpen
-	} else {
-		for v := range bend {
-			f := (math.Abs(h.line[v%h.s]) - foldFrom) / (foldFull - foldFrom)
-			bend[v] *= 1 + (foldFactor-1)*min(max(f, 0), 1)
-		}
+		stiffness, fold = bendOpen, foldOpen
+	}
+	for v := range bend {
+		f := (math.Abs(h.line[v%h.s]) - foldFrom) / (foldFull - foldFrom)
+		bend[v] *= 1 + (fold-1)*min(max(f, 0), 1)
 	}
 	for v, share := range bonded(in, h) {
 		bend[v] *= 1 + share*(bendBond/stiffness-1)

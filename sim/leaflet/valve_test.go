@@ -107,7 +107,7 @@ func TestUpDownColdAgree(t *testing.T) {
 
 // One central bond keeps 0.5 to 0.7 of the opening (physics.md A3, S2: 6.0 → 3.6 cm², ratio band 0.4-0.7), in two
 // orifices; two bonds keep less (A4: n bonds). Mid-diastolic difference 4 mmHg, inside the E-wave gradients of C2. On the
-// shown mesh; 72×12 gives 0.498, and 2 mmHg gives 0.43 on either: the ratio is sensitive (shell.md lists to what).
+// shown mesh; 2 mmHg gives 0.47 (72×12: 0.45 and 0.52): the ratio is sensitive (shell.md lists to what).
 func TestBondedOpening(t *testing.T) {
 	open := solved(t, ShownColumns, ShownRows, opened(28, 4)).OpenMM2
 	r := solved(t, ShownColumns, ShownRows, opened(28, 4, Bond{S: 0, WidthMM: 5, ReachMM: 6, Hold: 1}))
