@@ -58,7 +58,7 @@ func (s *Solver) Set(in Input) error {
 	if err := in.Validate(); err != nil {
 		return err
 	}
-	cold := !s.ready || s.status == Running && s.cold || s.status == NotConverged || s.status == Crossed || discrete(&s.in, &in)
+	cold := !s.Continues(&in)
 	rebuild := s.fine == nil || s.began > 0 && cold || !sameBody(&s.in, &in)
 	s.in = copyInput(&s.in, &in)
 	s.attempt = 0
@@ -81,6 +81,11 @@ func (s *Solver) Set(in Input) error {
 		s.startWarm()
 	}
 	return nil
+}
+
+// Continues reports whether Set would go on from the present state and not start cold. in must be valid.
+func (s *Solver) Continues(in *Input) bool {
+	return s.ready && !(s.status == Running && s.cold) && s.status != NotConverged && s.status != Crossed && !discrete(&s.in, in)
 }
 
 // Reset makes the next Set start cold and forgets everything: the answer is then that of a new Solver, bit for bit.

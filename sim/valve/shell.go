@@ -21,6 +21,8 @@ type shellEngine struct {
 	beforeState  State
 	beforeShapes Shapes
 	after        treated
+	openSurface  Surface    // last settled
+	way          shellState // of Follow
 	goOn         func() bool
 	worst        float64 // mm, largest residual of the solves since the last Settle began
 	failed       string  // first state that did not settle

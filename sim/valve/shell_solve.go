@@ -16,7 +16,6 @@ func solveShell(s *leaflet.Solver, in *leaflet.Input, goOn func() bool) (*leafle
 	}
 	for s.Step(1) == leaflet.Running {
 		if goOn != nil && !goOn() {
-			s.Reset()
 			return nil, false
 		}
 	}

@@ -109,6 +109,7 @@ func (s *Solver) shellAfter(out *Report, p *plan, eng *Engines, o Options) bool 
 	if !p.hasRepairs {
 		sections := out.After
 		out.After, out.Scene.After = out.Before, out.Scene.Before
+		e.openSurface = e.before.openSurface
 		eng.After = differences(&sections, &out.After)
 		eng.note(1, &e.before)
 		return true
@@ -260,6 +261,7 @@ func (e *shellEngine) tell(to *State, shapes *Shapes, st *shellState, closed *cl
 		}
 	}
 	to.Laboratory = laboratory(to, shapes)
+	e.openSurface = st.openSurface
 	shapes.Shell = &ShellShapes{Closed: st.closedSurface, Open: st.openSurface}
 }
 

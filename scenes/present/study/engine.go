@@ -65,6 +65,9 @@ func NewSync(e Engine) *Sync { return &Sync{engine: e} }
 func (s *Sync) Submit(n uint64, c casefile.Case) {
 	s.slices, s.explain = s.slices.stop(), nil
 	r, err := s.engine.Solve(c)
+	if s.deep && err == nil {
+		follow(s.engine, &r)
+	}
 	_, more := s.engine.(Refiner)
 	j := &job{n, c.Clone()}
 	s.refine = nil
@@ -95,6 +98,9 @@ func (s *Sync) Poll() (Result, bool) {
 	if j := s.refine; j != nil {
 		s.refine = nil
 		r, err := s.engine.(Refiner).Refine(j.c)
+		if s.deep && err == nil {
+			follow(s.engine, &r)
+		}
 		if e, more := s.engine.(Explainer); more && err == nil {
 			s.explain, s.slices = j, begin(e.Explain, j, perCause)
 			return Result{N: j.n, Report: r, Explaining: true}, true
@@ -108,6 +114,9 @@ func (s *Sync) Poll() (Result, bool) {
 	s.slices = nil
 	if j := s.explain; j != nil {
 		s.explain = nil
+		if s.deep && r.Err == nil {
+			follow(s.engine, &r.Report)
+		}
 		return s.last(j, r.Report, r.Err), true
 	}
 	return r, true
@@ -177,11 +186,17 @@ func (a *Async) run() {
 		a.next = nil
 		a.mu.Unlock()
 		r, err := a.engine.Solve(j.c)
+		deep := a.deeper()
+		if deep && err == nil {
+			follow(a.engine, &r)
+		}
 		if ref, more := a.engine.(Refiner); more && err == nil {
 			if a.finish(Result{N: j.n, Report: r}) {
 				continue
 			}
-			r, err = ref.Refine(j.c)
+			if r, err = ref.Refine(j.c); deep && err == nil {
+				follow(a.engine, &r)
+			}
 		}
 		if e, more := a.engine.(Explainer); more && err == nil {
 			if a.finish(Result{N: j.n, Report: r, Explaining: true}) {
@@ -191,10 +206,12 @@ func (a *Async) run() {
 			if !ok && failed == nil {
 				continue // called off: something newer waits
 			}
-			r, err = why, failed
+			if r, err = why, failed; deep && err == nil {
+				follow(a.engine, &r)
+			}
 		}
-		settler, deep := a.engine.(Settler)
-		deep = deep && err == nil && a.deeper()
+		settler, more := a.engine.(Settler)
+		deep = more && err == nil && a.deeper()
 		if newer := a.finish(Result{N: j.n, Report: r, Err: err, Final: true, Settling: deep}); deep && !newer {
 			if r, ok, err := settler.Settle(j.c, a.idle); ok {
 				a.finish(Result{N: j.n, Report: r, Err: err, Final: true})

@@ -15,6 +15,20 @@ type Settler interface {
 // deepener is a Runner that can settle.
 type deepener interface{ Deepen(on bool) }
 
+// Follower is a Settler that can put the leaflets in three dimensions into the pictures of an answer that comes before they
+// have settled: r is what the engine returned last.
+type Follower interface {
+	Settler
+	Follow(r *valve.Report)
+}
+
+// follow does it where it can be done.
+func follow(e Engine, r *valve.Report) {
+	if f, ok := e.(Follower); ok {
+		f.Follow(r)
+	}
+}
+
 // SetShell chooses whether the leaflets are settled in three dimensions behind every answer.
 func (s *Study) SetShell(on bool) {
 	if d, ok := s.runner.(deepener); ok && s.shell != on {

@@ -11,6 +11,9 @@ type Solver struct {
 	quick, full *valve.Solver
 	last        valve.Report // of Refine or Explain
 	Coarse      bool         // settle on the coarser mesh
+
+	solved bool               // since the last Follow
+	shown  *valve.ShellShapes // of the last Follow
 }
 
 // NewSolver returns a Solver without history.
@@ -18,7 +21,17 @@ func NewSolver() *Solver { return &Solver{quick: valve.NewSolver(), full: valve.
 
 // Solve answers with the circulation at rest by the orifice equation.
 func (s *Solver) Solve(c casefile.Case) (valve.Report, error) {
+	s.solved = true
 	return s.quick.Solve(c, valve.Options{Warm: true})
+}
+
+// Follow brings the leaflets in three dimensions to the annulus of the last Solve and shows the same ones with the better
+// answers to that case.
+func (s *Solver) Follow(r *valve.Report) {
+	if s.solved {
+		s.solved, s.shown = false, s.full.Follow(s.quick)
+	}
+	r.Scene.After.Shell = s.shown
 }
 
 // Refine answers with the closed-loop circulation.
