@@ -23,6 +23,7 @@ type shellEngine struct {
 	after        treated
 	openSurface  Surface    // last settled
 	way          shellState // of Follow
+	pressed      float64    // N/mm², of the last closed state
 	goOn         func() bool
 	worst        float64 // mm, largest residual of the solves since the last Settle began
 	failed       string  // first state that did not settle
@@ -114,6 +115,9 @@ func (e *shellEngine) solve(s *leaflet.Solver, in *leaflet.Input, what string) (
 		return nil, false
 	}
 	e.worst = math.Max(e.worst, r.ResidualMM)
+	if in.Phase == leaflet.Systole {
+		e.pressed = in.PressureNMM2
+	}
 	if r.Status != leaflet.Converged && e.failed == "" {
 		e.failed = what + ": " + r.Status.String()
 	}

@@ -9,10 +9,10 @@ import (
 // come to rest in ten.
 const followMost = 20
 
-// Follow is the shell on its way: the closed leaflets that s has settled, brought to the annulus, the muscles and the
-// pressure of the case that quick has solved last, and come to rest there. Circulation and ring do not answer to it, the
-// open leaflets stay those that were settled, and no number of a Report is taken from it: it is for pictures while a
-// slider moves. It is nil when the shell would have to start afresh (nothing settled yet, another patient, torn chords,
+// Follow is the shell on its way: the closed leaflets that s has settled, brought to the annulus and the muscles of the
+// case that quick has solved last, and come to rest there under the pressure at which they were settled. Circulation and
+// ring do not answer to it, the open leaflets stay those that were settled, and no number of a Report is taken from it: it
+// is for pictures while a slider moves. It is nil when the shell would have to start afresh (nothing settled yet, another patient, torn chords,
 // another clip), and when it does not come to rest in a bounded number of iterations.
 func (s *Solver) Follow(quick *Solver) *ShellShapes {
 	e, b, p := s.shell, s.base, quick.plan
@@ -20,12 +20,12 @@ func (s *Solver) Follow(quick *Solver) *ShellShapes {
 		return nil
 	}
 	t := &quick.after
-	annulus, pap, line, pressure := b.shape.rest, papillaryAt(&b.patient, true, [2]closure.PapillaryShift{}), &b.input.Line, quick.pressure
+	annulus, pap, line := b.shape.rest, papillaryAt(&b.patient, true, [2]closure.PapillaryShift{}), &b.input.Line
 	if p.hasRepairs {
-		annulus, pap, line, pressure = t.ring.Annulus, t.pap, &t.input.Line, t.pressure
+		annulus, pap, line = t.ring.Annulus, t.pap, &t.input.Line
 	}
-	in := b.shellInput(e.fit, annulus, pap, pressure)
-	in.Bonds = shellBonds(p, t.closed.Clips)
+	in := b.shellInput(e.fit, annulus, pap, 0)
+	in.PressureNMM2, in.Bonds = e.pressed, shellBonds(p, t.closed.Clips)
 	if in.Validate() != nil || !e.closed.Continues(in) || e.closed.Set(*in) != nil || e.closed.Step(followMost) != leaflet.Converged {
 		return nil
 	}

@@ -57,7 +57,7 @@ func rowOf(w, h int, t pace.Summaries) benchRow {
 
 // shellShare is how many moves there are for one that waits for the leaflets in three dimensions, where neither window nor
 // page is measured. Chosen: they take seconds.
-const shellShare = 20
+const shellShare = 4
 
 // benchPart is one line of a row.
 type benchPart struct {
@@ -137,24 +137,23 @@ func (c *benchCmd) measure(s *Streams, y *yardstick) (rows []benchRow, where str
 		return rows, whereWindow, c.told(s, rows, err)
 	}
 	for _, size := range benchSizes {
-		all, err := benchAt(runner(), size[0], size[1], c.Moves, false)
-		if err != nil {
-			return nil, "", err
-		}
-		quick, err := benchAt(study.NewSync(geometryOnly{study.NewSolver()}), size[0], size[1], c.Moves, false)
-		if err != nil {
-			return nil, "", err
-		}
-		y.measure()
-		row := benchRow{Width: size[0], Height: size[1], First: all.First.Summary(), Quick: quick.Geometry.Summary(), Numbers: all.Numbers.Summary(), Settled: all.Causes.Summary()}
+		moves := c.Moves
 		if c.shell() {
-			deep, err := benchAt(runner(), size[0], size[1], max(2, c.Moves/shellShare), true)
+			moves = max(2, c.Moves/shellShare)
+		}
+		all, err := benchAt(runner(), size[0], size[1], moves, c.shell())
+		if err != nil {
+			return nil, "", err
+		}
+		row := rowOf(size[0], size[1], all.Summary())
+		if !c.shell() { // the geometry alone: in the run above the answer before may still be refined
+			quick, err := benchAt(study.NewSync(geometryOnly{study.NewSolver()}), size[0], size[1], moves, false)
 			if err != nil {
 				return nil, "", err
 			}
-			sum := deep.Settled.Summary()
-			row.Shell = &sum
+			row.Quick = quick.Geometry.Summary()
 		}
+		y.measure()
 		rows = append(rows, row)
 	}
 	return rows, whereAlone, nil
