@@ -61,19 +61,19 @@ func (d *Desk) legend(r draw.Rect, o relief.Options) {
 		return
 	}
 	lh := u.LineHeight(theme.Small)
-	if d.Model.Shapes.Shell == nil {
+	low, high, unit := o.Field.Range()
+	if d.Model.Shapes.Shell == nil || high == low {
 		if d.S.Settling() {
 			u.Text(draw.Rect{X: r.X + u.S(8), Y: r.Y + r.H - lh - u.S(6), W: r.W / 2, H: lh}, w.T("shell.settling.short"), theme.Small, false, draw.Start, u.T.Soft)
 		}
 		return
 	}
-	low, high, unit := o.Field.Range()
-	if high == low {
-		return
-	}
 	const steps = 24
 	bar := draw.Rect{X: r.X + u.S(10), Y: r.Y + r.H - lh - u.S(18), W: min(u.S(150), r.W/3), H: u.S(10)}
 	title := w.F("shell.legend", "field", w.T("shell.field."+string(o.Field)), "unit", unit)
+	if d.S.Settling() {
+		title += ", " + w.T("shell.settling.short")
+	}
 	back := draw.Rect{X: bar.X - u.S(4), Y: bar.Y - lh - u.S(4), W: max(bar.W, u.Wide(title, theme.Small, true)) + u.S(8), H: 2*lh + bar.H + u.S(10)}
 	u.Fill(back, u.S(4), theme.Fade(u.T.Paper, 0.85))
 	u.Text(draw.Rect{X: bar.X, Y: bar.Y - lh - u.S(2), W: back.W, H: lh}, title, theme.Small, true, draw.Start, u.T.Ink)
