@@ -79,6 +79,7 @@ const (
 	newtonEnough  = 0.15  // mm rms step that ends Newton on the fine mesh
 	coarseEnough  = 0.30  // mm, same on the coarse mesh
 	tolerance     = 0.002 // mm rms step: converged; with 0.005 the slot of a flail is 2 % off, with 0.001 nothing differs by 1 %
+	pictureEnough = 0.01  // mm rms step, of Near
 	andersonDepth = 6
 	stallLimit    = 6   // iterations without progress before a new factor
 	stallFactor   = 3.0 // rms growth before a new factor

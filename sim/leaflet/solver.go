@@ -105,6 +105,17 @@ func (s *Solver) Step(maxIterations int) Status {
 	return s.status
 }
 
+// Near does at most maxIterations iterations, until the state is near enough to rest for a picture (rms step 0.01 mm; not
+// looked through for crossings), and reports whether it is. Step goes on from there.
+func (s *Solver) Near(maxIterations int) bool {
+	for range maxIterations {
+		if s.Step(1) != Running || !s.onCoarse && s.fine.relax.rms < pictureEnough {
+			break
+		}
+	}
+	return s.status == Converged || s.status == Running && !s.onCoarse && s.fine.relax.rms < pictureEnough
+}
+
 // Solve is Set and Step until the solve ends.
 func (s *Solver) Solve(in Input) (Status, error) {
 	if err := s.Set(in); err != nil {

@@ -1,9 +1,6 @@
 package valve
 
-import (
-	"annuloscope/sim/closure"
-	"annuloscope/sim/leaflet"
-)
+import "annuloscope/sim/closure"
 
 // followMost is how many iterations of the shell one answer may wait for, 1 to 3 ms each. Chosen: under a slider most states
 // come to rest in ten.
@@ -26,7 +23,7 @@ func (s *Solver) Follow(quick *Solver) *ShellShapes {
 	}
 	in := b.shellInput(e.fit, annulus, pap, 0)
 	in.PressureNMM2, in.Bonds = e.pressed, shellBonds(p, t.closed.Clips)
-	if in.Validate() != nil || !e.closed.Continues(in) || e.closed.Set(*in) != nil || e.closed.Step(followMost) != leaflet.Converged {
+	if in.Validate() != nil || !e.closed.Continues(in) || e.closed.Set(*in) != nil || !e.closed.Near(followMost) {
 		return nil
 	}
 	e.keepClosed(&e.way, b.fitted, line, e.closed.Result(), p.clips, t.closed.Clips[:len(p.clips)])
