@@ -37,10 +37,10 @@ const (
 	bendClosed = 0.015
 	bendBond   = 0.09 // inside a bond: 30 × the 0.003 of shell.md
 	// The closed tissue at the commissures folds like a fan, held by chords that fan out too. Left as soft as the rest it has
-	// many folds to choose from and may pass through itself there; so it is stiffer by foldFactor,
-	// fully from foldFull to the commissure (|s|), not at all before foldFrom. Chosen: with 14, 10 of 150
-	// random anatomies cross when closed, with 60 none. The price: less contact from |s| 0.6 outwards than soft tissue would make. In diastole,
-	// where nothing presses, foldOpen is enough to keep the margin there from crossing itself.
+	// many folds to choose from and may pass through itself there; so it is stiffer by foldFactor, fully from foldFull to the
+	// commissure (|s|), not at all before foldFrom. Chosen: with 14, 10 of 150 random anatomies cross when closed, with 60
+	// none. The price: less contact from |s| 0.6 outwards than soft tissue would make. In diastole, where nothing presses,
+	// foldOpen is enough to keep the margin there from crossing itself.
 	foldFactor, foldFrom, foldFull = 60.0, 0.6, 0.8
 	foldOpen                       = 4.0
 

@@ -9,8 +9,8 @@ const followMost = 20
 // Follow is the shell on its way: the closed leaflets that s has settled, brought to the annulus and the muscles of the
 // case that quick has solved last, and come to rest there under the pressure at which they were settled. Circulation and
 // ring do not answer to it, the open leaflets stay those that were settled, and no number of a Report is taken from it: it
-// is for pictures while a slider moves. It is nil when the shell would have to start afresh (nothing settled yet, another patient, torn chords,
-// another clip), and when it does not come to rest in a bounded number of iterations.
+// is for pictures while a slider moves. It is nil when the shell would have to start afresh (nothing settled yet, another
+// patient, torn chords, another clip), and when it does not come to rest in a bounded number of iterations.
 func (s *Solver) Follow(quick *Solver) *ShellShapes {
 	e, b, p := s.shell, s.base, quick.plan
 	if e == nil || e.patient == nil || e.patient != b || p == nil || !b.patient.Same(&quick.base.patient) || b.torn() || e.openSurface.Empty() {
