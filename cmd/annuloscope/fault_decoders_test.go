@@ -15,19 +15,20 @@ var reads = []string{"Decode", "Parse", "Read", "Import", "Open", "Update", "Res
 
 // notDecoders take no bytes from outside although they are called like it, or hand them on to a decoder at once.
 var notDecoders = map[string]string{
-	"scenes/present/program ReadCases": "casefile.Decode of each file",
-	"scenes/present/program Load":      "study.Decode",
-	"scenes/present/program OpenFile":  "casefile.Decode, study.Decode, lectern.Decode, measured.Import",
-	"scenes/present/lesson ReadAll":    "lesson.Parse of each file",
-	"scenes/page Load":                 "builds the page from this program's own source",
-	"cmd/annuloscope/command Load":     "casefile.Decode",
-	"sim/lab ReadLeak":                 "reads a number off a computed leak",
-	"scenes/scenestest OpenPage":       "for tests",
-	"scenes/scenestest OpenFirefox":    "for tests",
-	"scenes/scenestest/tiny Open":      "for tests",
-	"sim/ring/calibrate Open":          "tells whether a constant is open to the fit",
-	"geometry/meshio Read":             "chooses among ReadCSV, ReadVTK and ReadVTP by the first bytes",
-	"scenes/present/words Parse":       "a number typed: table tests in words, runes of every kind from the monkey",
+	"scenes/present/program ReadCases":      "casefile.Decode of each file",
+	"scenes/present/program Load":           "study.Decode",
+	"scenes/present/program OpenFile":       "casefile.Decode, study.Decode, lectern.Decode, measured.Import",
+	"scenes/present/lesson ReadAll":         "lesson.Parse of each file",
+	"scenes/page Load":                      "builds the page from this program's own source",
+	"cmd/annuloscope/command Load":          "casefile.Decode",
+	"cmd/annuloscope/command UnmarshalText": "one of two words or none: table test in command",
+	"sim/lab ReadLeak":                      "reads a number off a computed leak",
+	"scenes/scenestest OpenPage":            "for tests",
+	"scenes/scenestest OpenFirefox":         "for tests",
+	"scenes/scenestest/tiny Open":           "for tests",
+	"sim/ring/calibrate Open":               "tells whether a constant is open to the fit",
+	"geometry/meshio Read":                  "chooses among ReadCSV, ReadVTK and ReadVTP by the first bytes",
+	"scenes/present/words Parse":            "a number typed: table tests in words, runes of every kind from the monkey",
 }
 
 // Every exported function that decodes bytes or text from outside has a fuzz target in its own package.
