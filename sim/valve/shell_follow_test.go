@@ -1,3 +1,7 @@
+//go:build !race
+
+// Some ten times slower under the race detector: .ci/run runs it without.
+
 package valve
 
 import (
