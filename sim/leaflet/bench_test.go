@@ -6,7 +6,8 @@ import (
 )
 
 // Warm steps of 1 mm of septal-lateral diameter, up and down between 28 and 34 mm, and the measuring after each;
-// small ones of 0.2 mm, as a slider makes them, to rest and near enough for a picture; cold solves of closed, open and bonded states. In the page's machine:
+// small ones of 0.2 mm, as a slider makes them, to rest and near enough for a picture; cold solves of closed, open and
+// bonded states. In the page's machine:
 //
 //	GOOS=js GOARCH=wasm go test -exec "$(go env GOROOT)/lib/wasm/go_js_wasm_exec" -run '^$' -bench . ./sim/leaflet
 func Benchmark(b *testing.B) {

@@ -8,8 +8,8 @@ import (
 )
 
 // Meshes from 72×12 to 160×26 against the finest: within 5 % (issue 8; shell.md measured 1 to 6 % on an earlier trial). On
-// the coarsest, which serves while dragging, two do not keep to it: the bonded opening and the slot of a flail, whose edge
-// is two or three of its columns. Asked of them is what was measured, rounded up.
+// the coarsest, which serves the page, two do not keep to it: the bonded opening and the slot of a flail. Asked of them is
+// what was measured, rounded up.
 func TestMeshStudy(t *testing.T) {
 	flail := standard(36)
 	flail.Chords = []ChordChange{{Leaflet: Posterior, WidthMM: 28, Ruptured: true}}

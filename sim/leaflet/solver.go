@@ -109,11 +109,14 @@ func (s *Solver) Step(maxIterations int) Status {
 // looked through for crossings), and reports whether it is. Step goes on from there.
 func (s *Solver) Near(maxIterations int) bool {
 	for range maxIterations {
-		if s.Step(1) != Running || !s.onCoarse && s.fine.relax.rms < pictureEnough {
-			break
+		if s.Step(1) != Running {
+			return s.status == Converged
+		}
+		if !s.onCoarse && s.fine.relax.rms < pictureEnough {
+			return true
 		}
 	}
-	return s.status == Converged || s.status == Running && !s.onCoarse && s.fine.relax.rms < pictureEnough
+	return false
 }
 
 // Solve is Set and Step until the solve ends.

@@ -35,7 +35,7 @@ const (
 	shellOpeningPerMM = 0.06
 
 	// Balances of the shell: ring and shell (N on a node; the ring yields about 3 mm/N), circulation and shell (mmHg), and
-	// their rounds. Looser than the sections' because the shell itself stops at 0.005 mm. Chosen.
+	// their rounds. Looser than the sections' because the shell itself stops at 0.002 mm. Chosen.
 	shellToleranceN, shellRounds   = 0.01, 8
 	shellSwing                     = 0.5 // of the sections' pull, by which a secant may leave the plain round
 	shellPressureMMHg, shellPasses = 0.3, 4

@@ -98,9 +98,6 @@ func (s *Sync) Poll() (Result, bool) {
 	if j := s.refine; j != nil {
 		s.refine = nil
 		r, err := s.engine.(Refiner).Refine(j.c)
-		if s.deep && err == nil {
-			follow(s.engine, &r)
-		}
 		if e, more := s.engine.(Explainer); more && err == nil {
 			s.explain, s.slices = j, begin(e.Explain, j, perCause)
 			return Result{N: j.n, Report: r, Explaining: true}, true
@@ -114,9 +111,6 @@ func (s *Sync) Poll() (Result, bool) {
 	s.slices = nil
 	if j := s.explain; j != nil {
 		s.explain = nil
-		if s.deep && r.Err == nil {
-			follow(s.engine, &r.Report)
-		}
 		return s.last(j, r.Report, r.Err), true
 	}
 	return r, true
@@ -186,17 +180,14 @@ func (a *Async) run() {
 		a.next = nil
 		a.mu.Unlock()
 		r, err := a.engine.Solve(j.c)
-		deep := a.deeper()
-		if deep && err == nil {
+		if err == nil && a.deeper() {
 			follow(a.engine, &r)
 		}
 		if ref, more := a.engine.(Refiner); more && err == nil {
 			if a.finish(Result{N: j.n, Report: r}) {
 				continue
 			}
-			if r, err = ref.Refine(j.c); deep && err == nil {
-				follow(a.engine, &r)
-			}
+			r, err = ref.Refine(j.c)
 		}
 		if e, more := a.engine.(Explainer); more && err == nil {
 			if a.finish(Result{N: j.n, Report: r, Explaining: true}) {
@@ -206,12 +197,10 @@ func (a *Async) run() {
 			if !ok && failed == nil {
 				continue // called off: something newer waits
 			}
-			if r, err = why, failed; deep && err == nil {
-				follow(a.engine, &r)
-			}
+			r, err = why, failed
 		}
-		settler, more := a.engine.(Settler)
-		deep = more && err == nil && a.deeper()
+		settler, deep := a.engine.(Settler)
+		deep = deep && err == nil && a.deeper()
 		if newer := a.finish(Result{N: j.n, Report: r, Err: err, Final: true, Settling: deep}); deep && !newer {
 			if r, ok, err := settler.Settle(j.c, a.idle); ok {
 				a.finish(Result{N: j.n, Report: r, Err: err, Final: true})

@@ -15,8 +15,8 @@ type Settler interface {
 // deepener is a Runner that can settle.
 type deepener interface{ Deepen(on bool) }
 
-// Follower is a Settler that can put the leaflets in three dimensions into the pictures of an answer that comes before they
-// have settled: r is what the engine returned last.
+// Follower is a Settler that can put the leaflets in three dimensions into the pictures of the answers that come before they
+// have settled: r is what Solve has just returned, and what follows to the same case shows them too.
 type Follower interface {
 	Settler
 	Follow(r *valve.Report)
